@@ -1,0 +1,5 @@
+"""`python -m scopegen`."""
+
+from scopegen.cli import main
+
+main()

@@ -1,0 +1,95 @@
+"""The way through: load, measure, price, choose clauses, check; then compose and render."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+from scopegen.answers import every_answer
+from scopegen.case import Case
+from scopegen.chart import Chart
+from scopegen.clauses import choose, read_library
+from scopegen.company import Company
+from scopegen.findings import Finding, Level
+from scopegen.job import Job
+from scopegen.law import read_laws, rights_of
+from scopegen.library_folder import library_folder
+from scopegen.load import Source, Unreadable, load
+from scopegen.measure import measure
+from scopegen.price import price
+from scopegen.understand import Understood, understand_chart, understand_company, understand_job
+from scopegen.words import languages, lexicon
+from scopegen.workspace import Workspace, shown, workspace_of
+
+
+def open_case(path: Path, dated: date | None = None) -> Case:
+    """A job description worked out as far as it can be. `dated` goes before the job's own date.
+
+    Raises Unreadable where the job description itself cannot be understood.
+    """
+    source = load(path, shown(path))
+    job = understand_job(source)
+    if dated is not None:
+        job = replace(job, value=job.value.model_copy(update={"dated": dated}), broken=job.broken - {("dated",)})
+    answers = every_answer(job.value, job.broken)
+    case = Case(source, job.value, job.broken, answers, reading=job.findings)
+    space = workspace_of(path)
+    if space is None:
+        missing = Finding("no-workspace", Level.STOPS, "there is no company.yaml beside this job or in a folder above it", "put the job in a folder with company.yaml and the season's price chart", source.at(1, 1))
+        return replace(case, reading=(*case.reading, missing))
+    return _priced(_with_company(case, space), space)
+
+
+def _with_company(case: Case, space: Workspace) -> Case:
+    try:
+        company: Understood[Company] = understand_company(load(space.company, shown(space.company)))
+    except Unreadable as error:
+        return replace(case, reading=(*case.reading, error.finding))
+    return replace(case, company=company.value, reading=(*case.reading, *company.findings))
+
+
+def _priced(case: Case, space: Workspace) -> Case:
+    chart, chart_source, findings = _chart(case, space)
+    case = replace(case, reading=(*case.reading, *findings))
+    job = case.job
+    measured = measure(job, chart.value if chart else None, case.answers, case.broken)
+    case = replace(case, measured=measured)
+    if chart is None:
+        return case
+    case = replace(case, chart_source=chart_source, chart=chart.value, chart_broken=chart.broken)
+    if chart.broken & {("worker_hour",), ("crew",), ("productive_hours",)}:
+        return case
+    priced = price(job, chart.value, measured, case.answers)
+    return _worded(replace(case, priced=priced), space, job, chart.value)
+
+
+def _chart(case: Case, space: Workspace) -> tuple[Understood[Chart] | None, Source | None, tuple[Finding, ...]]:
+    if case.job.season is None:
+        return None, None, ()
+    path = space.chart(case.job.season)
+    if not path.is_file():
+        place = case.place(("season",))
+        return None, None, (Finding("no-chart", Level.STOPS, f"there is no price chart {shown(path)} for season {case.job.season}", "write one, or name a season that has a chart", place),)
+    try:
+        source = load(path, shown(path))
+    except Unreadable as error:
+        return None, None, (error.finding,)
+    chart = understand_chart(source)
+    return chart, source, chart.findings
+
+
+def _worded(case: Case, space: Workspace, job: Job, chart: Chart) -> Case:
+    if job.language not in languages():
+        known = ", ".join(languages())
+        finding = case.finding("unknown-language", Level.STOPS, f"papers cannot be written in '{job.language}'", f"write one of: {known}", ("language",))
+        return replace(case, reading=(*case.reading, finding))
+    assert case.measured is not None and case.priced is not None
+    library = read_library(library_folder(), space.clauses)
+    laws, law_findings = read_laws(library_folder())
+    case = replace(case, reading=(*case.reading, *library.findings, *law_findings))
+    if job.dated is None or job.season is None:
+        return case
+    words = lexicon(job.language)
+    chosen = choose(library, job, chart, case.company, case.answers, case.measured, case.priced, words)
+    return replace(case, chosen=chosen, rights=rights_of(laws, job, case.priced))

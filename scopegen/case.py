@@ -1,0 +1,56 @@
+"""One job as far as it could be worked out: what was read, measured, priced and chosen.
+
+Rules look at a case and nothing else. Where something could not be worked out its place is empty,
+and the rules still ask about the rest.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scopegen.answers import Answer, bed_name
+from scopegen.chart import Chart
+from scopegen.clauses import Chosen
+from scopegen.company import Company
+from scopegen.findings import Finding, Level, Place
+from scopegen.job import Job
+from scopegen.law import Right
+from scopegen.load import Path_, Source
+from scopegen.measure import Measured
+from scopegen.price import Priced
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """The job's sources and models, and each step's result. `broken` are the paths of the job description,
+    `chart_broken` those of the price chart, that were said but are not sound; `reading` is what reading found."""
+
+    job_source: Source
+    job: Job
+    broken: frozenset[Path_]
+    answers: tuple[Answer, ...]
+    chart_source: Source | None = None
+    chart: Chart | None = None
+    chart_broken: frozenset[Path_] = frozenset()
+    company: Company | None = None
+    measured: Measured | None = None
+    priced: Priced | None = None
+    chosen: Chosen | None = None
+    rights: tuple[Right, ...] = ()
+    reading: tuple[Finding, ...] = ()
+
+    def place(self, path: Path_, *, key: bool = False) -> Place:
+        """Where something stands in the job description."""
+        return self.job_source.place(path, key=key)
+
+    def chart_place(self, path: Path_, *, key: bool = False) -> Place:
+        """Where something stands in the price chart."""
+        return (self.chart_source or self.job_source).place(path, key=key)
+
+    def bed_name(self, index: int | None) -> str | None:
+        """A bed's name; None for the site."""
+        return None if index is None else bed_name(self.job, index)
+
+    def finding(self, rule: str, level: Level, message: str, fix: str, path: Path_, *, bed: int | None = None, decision: str | None = None, key: bool = False) -> Finding:
+        """A finding at a place of the job description."""
+        return Finding(rule, level, message, fix, self.place(path, key=key), self.bed_name(bed), decision)

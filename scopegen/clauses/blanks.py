@@ -1,0 +1,130 @@
+"""The values that a clause's blanks are filled with, as text with their units."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+from scopegen.chart import Chart, UnitPrice
+from scopegen.company import Company
+from scopegen.job import Job, MaterialPart, Part
+from scopegen.load import Path_
+from scopegen.measure import Measured, Share
+from scopegen.price import Priced
+from scopegen.quantities import show
+from scopegen.words import Lexicon
+from scopegen.words.phrases import by_phrase, counted, last_offer_day, start_phrase
+
+
+class Blanks:
+    """Fills in for one job. Values that a job lacks are empty text; a clause asks for them with `if`."""
+
+    def __init__(self, job: Job, chart: Chart, company: Company | None, measured: Measured, priced: Priced, words: Lexicon) -> None:
+        self.job, self.chart, self.company, self.measured, self.priced, self.words = job, chart, company, measured, priced, words
+        self._paper = self._of_paper()
+
+    def paper(self) -> dict[str, str]:
+        """Blanks that are the same in every text of the paper."""
+        return self._paper
+
+    def _of_paper(self) -> dict[str, str]:
+        job, words, company = self.job, self.words, self.company
+        terms = company.terms if company else None
+        charge = terms.late_payment.charge if terms else None
+        payments = self.priced.payments
+        return {
+            "company": (company and company.name) or "",
+            "company_phone": (company and company.phone) or "",
+            "company_address": ", ".join((company and company.address) or ()),
+            "license": (company and company.license) or "",
+            "insurance": (company and company.insurance) or "",
+            "applicator_license": (company and company.applicator_license) or "",
+            "customer": (job.customer and job.customer.name) or "",
+            "property": (job.customer and job.customer.property) or "",
+            "walked": words.day(job.walked) if job.walked else "",
+            "dated": words.day(job.dated) if job.dated else "",
+            "offer_until": words.day(last) if (last := last_offer_day(job)) else "",
+            "start": start_phrase(job, words),
+            "total": words.money(self.priced.total),
+            "deposit": words.money(payments[0].amount) if len(payments) > 1 else "",
+            "hour_price": words.money(self.chart.worker_hour) if self.chart.worker_hour else "",
+            "late_after": counted(words, "days", terms.late_payment.after) if terms else "",
+            "late_charge": words.say("a_month", percent=show.percent(charge)) if charge else "",
+            "stands_for": counted(words, "days", terms.stands_for) if terms else "",
+            "tell_within": counted(words, "days", terms.tell_within) if terms else "",
+            "fee": words.money(self.chart.job.come_back) if self.chart.job and self.chart.job.come_back else "",
+        }
+
+    def decision(self, decision: str, part: Part, shares: Sequence[Share], path: Path_, *, beds: str) -> dict[str, str]:
+        """Blanks of one decision's text, with those of the sentences that follow it."""
+        work = self.chart.work.get(part.work or "")
+        spoil = work.spoil if work else None
+        length = sum((share.length or Fraction(0) for share in shares), Fraction(0)) or part.along or Fraction(0)
+        area = sum((share.area for share in shares), Fraction(0)) or part.area or Fraction(0)
+        units = self.job.units
+        offer = self.priced.offer_at(path)
+        return {
+            **self._material(part, shares),
+            "beds": beds,
+            "work": work.name if work else "",
+            "length": show.run(length, units),
+            "area": show.area(area, units),
+            "cut_depth": show.depth(spoil.depth, units) if spoil and spoil.width and spoil.depth else "",
+            "cut_width": show.depth(spoil.width, units) if spoil and spoil.width else "",
+            "strip_width": show.depth(spoil.plus_strip.width, units) if spoil and spoil.plus_strip else "",
+            "spot": part.spot or "",
+            "worker_hours": counted(self.words, "hours", part.worker_hours) if part.worker_hours else "",
+            "by": by_phrase(part.by, self.words) if part.by else "",
+            "who": part.who or "",
+            "because": part.because or "",
+            "price": self.words.money(offer.before_tax if offer.decided == "no-charge" else offer.price) if offer else "",
+            "unit_price": self.unit_price(part),
+        }
+
+    def _material(self, part: Part, shares: Sequence[Share]) -> dict[str, str]:
+        material = self.chart.materials.get(part.use or "") if isinstance(part, MaterialPart) else None
+        depth = part.depth if isinstance(part, MaterialPart) else None
+        up_to = part.top_up_to if isinstance(part, MaterialPart) else None
+        paths = {(share.bed, share.path) for share in shares}
+        volume = sum((spread.volume for spread in self.measured.spreads if (spread.share.bed, spread.share.path) in paths), Fraction(0))
+        return {
+            "material": material.name if material else "",
+            "depth": show.depth(depth, self.job.units) if depth else "",
+            "up_to": show.depth(up_to, self.job.units) if up_to else "",
+            "quantity": show.volume(volume, self.job.units) if material else "",
+        }
+
+    def unit_price(self, part: Part) -> str:
+        """A work's price for one unit: `$1.45 a foot`."""
+        work = self.chart.work.get(part.work or "")
+        if work is None or not isinstance(work.price, UnitPrice):
+            return ""
+        per = self.words.say(f"per.{work.price.per}")
+        return f"{self.words.money(Decimal(work.price.amount))} {per}"
+
+    def beds(self, decision: str, shares: Sequence[Share], *, sized: bool) -> str:
+        """The beds by name, with the part of a bed where it is not the whole; `all beds` where it is all.
+
+        `sized`: the text itself says how much it is, so that one bed's part needs no size beside its name.
+        """
+        names = []
+        for share in shares:
+            bed = self.measured.beds[share.bed].name
+            part = "" if share.whole else share.name or ("" if sized and len(shares) == 1 else self._size(decision, share))
+            names.append(self.words.say("beds.part", bed=bed, part=part) if part else bed)
+        if len(names) > 2 and len({share.bed for share in shares if share.whole}) == len(self.measured.beds):
+            return self.words.say("beds.all")
+        return self.words.list(dict.fromkeys(names))
+
+    def site_beds(self, decision: str, bed: int | None) -> str:
+        """The beds that a site decision is about: one, or all, or all that do not answer it themselves."""
+        if bed is not None:
+            return self.measured.beds[bed].name
+        own = any(decision.replace("-", "_") in each.site.model_fields_set for each in self.job.beds)
+        return self.words.say("beds.others" if own else "beds.all")
+
+    def _size(self, decision: str, share: Share) -> str:
+        if decision == "edging":
+            return show.run(share.length or Fraction(0), self.job.units)
+        return show.area(share.area, self.job.units)

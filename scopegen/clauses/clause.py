@@ -1,0 +1,61 @@
+"""One clause: a text for each way to decide, in each language, in versions by season."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field
+
+from scopegen.quantities.fields import Day, Entry, OneOrMany, Whole, Words, complaint
+
+Texts = dict[str, dict[str, Words]]  # language -> way (or `says`) -> text
+
+
+class Version(Entry):
+    """The wording from a season on, or from a day within it."""
+
+    season: Whole
+    from_: Day | None = Field(default=None, alias="from")
+    texts: Texts
+
+    def serves(self, season: int, dated: date) -> bool:
+        """Whether it was in force for a job of this season, dated so."""
+        return self.season < season or self.season == season and (self.from_ is None or self.from_ <= dated)
+
+    @property
+    def order(self) -> tuple[int, date]:
+        """Versions rise by season, then by day."""
+        return self.season, self.from_ or date.min
+
+    @property
+    def name(self) -> str:
+        """How the paper names it: `2027`, or `2027, from 2027-06-01`."""
+        return f"{self.season}" if self.from_ is None else f"{self.season}, from {self.from_}"
+
+
+def _version(value: Any) -> Any:
+    if not isinstance(value, dict):
+        raise complaint("a version is a group of keys", "write '- season: 2027', then the wording of each language")
+    head = {key: value[key] for key in ("season", "from") if key in value}
+    return {**head, "texts": {key: said for key, said in value.items() if key not in head}}
+
+
+class Clause(Entry):
+    """Wording for one decision (`decides`, with its `ways`), or one text for all (`says`)."""
+
+    clause: Words
+    decides: Words | None = None
+    title: dict[str, Words]
+    ways: tuple[Words, ...] = ()
+    needs: tuple[Words, ...] = ()
+    when: dict[str, Annotated[tuple[Words, ...], OneOrMany]] = {}
+    order: Whole = 0
+    calls_for: tuple[Words, ...] = ()
+    name_if_absent: dict[str, Words] = {}
+    wording: tuple[Annotated[Version, BeforeValidator(_version)], ...]
+
+    def version(self, season: int, dated: date) -> Version | None:
+        """The newest version that serves a job of this season and date; None where all are later."""
+        serving = [version for version in self.wording if version.serves(season, dated)]
+        return max(serving, key=lambda version: version.order, default=None)

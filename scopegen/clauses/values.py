@@ -1,0 +1,72 @@
+"""What choosing clauses gives: the sentences of one agreement."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scopegen.load import Path_
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What the agreement says of one decision that some beds share: the clause's text, then what follows
+    from it (the day passing, the price of asking later, the gift that stays one)."""
+
+    decision: str
+    how: str
+    clause: str
+    version: str
+    title: str
+    beds: tuple[int, ...]  # empty for the site and for work beside the beds
+    text: str
+    follows: tuple[str, ...] = ()
+    note: str = ""
+    work: str = ""
+    who: str = ""
+    declined: bool = False
+    path: Path_ = ()
+    why: str = ""
+
+    @property
+    def whole_text(self) -> str:
+        """All its sentences in one paragraph."""
+        return " ".join(filter(None, (self.text, *self.follows, self.note)))
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A term or a caution, with its title."""
+
+    clause: str
+    version: str
+    title: str
+    text: str
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ClauseTrouble:
+    """A decision for which the library has no wording, or a text that cannot be filled."""
+
+    rule: str
+    message: str
+    fix: str
+    path: Path_
+    bed: int | None = None
+    decision: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """All wording of one agreement."""
+
+    said: tuple[Said, ...]
+    terms: tuple[Term, ...]
+    cautions: tuple[Term, ...]
+    absent: tuple[str, ...]
+    sentences: dict[str, str]  # sentences that stand alone, by the name of their outcome clause
+    troubles: tuple[ClauseTrouble, ...] = ()
+
+    def of(self, *ways: str) -> tuple[Said, ...]:
+        """What was decided in one of these ways."""
+        return tuple(said for said in self.said if said.how in ways)

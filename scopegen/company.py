@@ -1,0 +1,37 @@
+"""The contractor's own particulars, as they stand on every paper."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from scopegen.quantities.fields import Days, Entry, NotYet, OneOrMany, Percent, Words
+
+
+class LatePayment(Entry):
+    """When a payment is late, and what that costs a month."""
+
+    after: Days
+    charge: Percent | None = None
+
+
+class Terms(Entry):
+    """What the terms of the agreement fill in."""
+
+    late_payment: LatePayment
+    stands_for: Days
+    tell_within: Days
+
+
+class Company(Entry):
+    """Who sells: the name on the paper, where and how to reach them, licenses, insurance, terms."""
+
+    name: Words
+    address: Annotated[tuple[Words, ...], OneOrMany]
+    phone: Words
+    email: Words | None = None
+    license: Words | None = None
+    applicator_license: Words | None = None
+    insurance: Words | None = None
+    signs: Words
+    terms: Terms
+    state: NotYet = None

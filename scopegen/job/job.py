@@ -1,0 +1,156 @@
+"""A job description: who, where, when, the beds, the site, what is paid."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field
+
+from scopegen.job.bed import Bed, EveryBed
+from scopegen.job.decisions import Part, Site
+from scopegen.quantities.fields import (
+    AboveZero,
+    Day,
+    Days,
+    Entry,
+    Money,
+    NotYet,
+    Share,
+    Whole,
+    Words,
+    YesNo,
+    complaint,
+    not_yet,
+)
+from scopegen.quantities.units import DAYS, number, plain
+
+SIGNED_AT = ("customer's home", "our office", "remotely", "a fair")
+
+
+class Customer(Entry):
+    """Who buys, and where the work is."""
+
+    name: Words
+    property: Words
+    bill_to: NotYet = None
+    phone: Words | None = None
+    email: Words | None = None
+    signs_as: Literal["owner", "tenant", "manager", "association"] = "owner"
+    po_number: NotYet = None
+    tax_exempt: NotYet = None
+    state: NotYet = None
+    is_65_or_older: NotYet = None
+
+
+class Within(Entry):
+    """A span counted from the signing."""
+
+    count: int
+    unit: Literal["day", "week"]
+
+    @property
+    def days(self) -> int:
+        """The span in days."""
+        return self.count * (7 if self.unit == "week" else 1)
+
+
+def _within(value: Any) -> Any:
+    if not isinstance(value, str):
+        raise complaint("this does not say when the work starts", "write it like 'within: 3 weeks of signing'")
+    words = plain(value).lower().removesuffix("of signing").split()
+    if len(words) == 2 and words[1] in DAYS and words[0].isdigit() and 0 < int(words[0]) <= 520:
+        return {"count": int(number(words[0])), "unit": words[1].rstrip("s")}
+    raise complaint(f"'{value}' does not say when the work starts", "write it like 'within: 3 weeks of signing'")
+
+
+class Start(Entry):
+    """When the work starts: within a span of the signing, or from a day to a day."""
+
+    within: Annotated[Within, BeforeValidator(_within)] | None = None
+    from_: Day | None = Field(default=None, alias="from")
+    to: Day | None = None
+
+
+def _start(value: Any) -> Any:
+    if isinstance(value, dict) and value.keys() <= {"within", "from", "to"}:
+        if value.keys() == {"within"} or value.keys() == {"from", "to"}:
+            return value
+    elif isinstance(value, dict):
+        return value
+    raise complaint("the start is a span or two days", "write {within: 3 weeks of signing} or {from: 2027-04-12, to: 2027-04-23}")
+
+
+def _rest(value: Any) -> Any:
+    return None if isinstance(value, str) and value.strip() == "rest" else value
+
+
+class Payment(Entry):
+    """One payment: when it is due, and how much: a percentage, an amount, or the rest (None)."""
+
+    when: Words
+    amount: Annotated[Share | None, BeforeValidator(_rest)]
+
+
+def _payments(value: Any) -> Any:
+    if isinstance(value, dict) and value.keys() <= {"deposit", "rest"} and "rest" in value:
+        first = [{"when": "when you sign", "amount": value["deposit"]}] if "deposit" in value else []
+        return [*first, {"when": value["rest"], "amount": "rest"}]
+    if isinstance(value, list) and value:
+        return value
+    raise complaint("this does not say how the job is paid", "write {deposit: 25 %, rest: on completion}, or a list of {when: …, amount: …} that ends with 'amount: rest'")
+
+
+class Discount(Entry):
+    """What comes off the price of the included work, and why."""
+
+    amount: Share
+    because: Words
+
+
+class IfFound(Entry):
+    """Work for what is not to be seen on a walk, with the most that is done without asking."""
+
+    what: Words
+    work: Words
+    not_over: Money | None = None
+    call_first: YesNo = False
+
+
+class Extra(Part):
+    """Work that belongs to no bed."""
+
+    work: Words
+
+
+def _fixed(value: Any) -> Any:
+    if value == "by measure":
+        raise not_yet("a price by measure", "write 'price_basis: fixed'")
+    return value
+
+
+class Job(Entry):
+    """One job. What it must say is asked by the rules; here only the shape of what it says."""
+
+    job: Words
+    season: Whole
+    language: Words = "en"
+    units: Literal["us", "metric"] = "us"
+    paper: Literal["letter", "A4"] = "letter"
+    purpose: Literal["household", "business"] = "household"
+    customer: Customer
+    walked: Day
+    dated: Day
+    signed_at: Literal["customer's home", "our office", "remotely", "a fair"]
+    offer_stands: Days
+    start: Annotated[Start, BeforeValidator(_start)]
+    price_basis: Annotated[Literal["fixed"], BeforeValidator(_fixed)] = "fixed"
+    payments: Annotated[tuple[Payment, ...], BeforeValidator(_payments)]
+    discount: Discount | None = None
+    every_bed: EveryBed = EveryBed()
+    beds: tuple[Bed, ...]
+    site: Site = Site()
+    if_found: tuple[IfFound, ...] = ()
+    extras: tuple[Extra, ...] = ()
+    visits: NotYet = None
+    sites: NotYet = None
+    on_hand: NotYet = None

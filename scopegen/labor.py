@@ -1,0 +1,42 @@
+"""Worker-hours and days, from the chart's rates and exact quantities."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from scopegen.answers import Answer
+from scopegen.chart import Chart, UnitPrice
+from scopegen.hauling import haul
+from scopegen.measure import Measured
+from scopegen.quantities.rounding import whole_up
+from scopegen.spoil import SURE, SpoilOut, Task, access_factor
+
+
+def labor(chart: Chart, answers: tuple[Answer, ...], measured: Measured, tasks: Sequence[Task], taken: Mapping[str, Mapping[str, SpoilOut]]) -> tuple[Fraction, int]:
+    """Worker-hours of all that is done for certain, and days of the whole crew, rounded up.
+
+    Hours are quantity ÷ rate × the access factor, loading and driving, and the crew's set-up and
+    clean-up. A day is crew × productive hours.
+    """
+    hours = Fraction(0)
+    for task in tasks:
+        if task.how in SURE:
+            hours += _task_hours(task) * access_factor(chart, answers, task.bed)
+    for spread in measured.spreads:
+        if spread.share.how in SURE:
+            hours += spread.volume / chart.materials[spread.material].lays * access_factor(chart, answers, spread.share.bed)
+    hours += sum((haul(chart.work[key], Fraction(chart.worker_hour), out).hours for key, out in taken.items() if chart.work[key].hauls), Fraction(0))
+    if hours:
+        hours += (chart.job.set_up + chart.job.clean_up) * chart.crew
+    return hours, whole_up(hours / (chart.crew * chart.productive_hours))
+
+
+def _task_hours(task: Task) -> Fraction:
+    if isinstance(task.work.price, UnitPrice) and task.work.price.per == "worker-hour":
+        return task.quantity or Fraction(0)
+    if task.work.does is None:
+        return Fraction(0)
+    rate, unit = task.work.does
+    amount = {"ft": task.length, "ft2": task.area, "yd3": task.quantity}[unit]
+    return (amount or Fraction(0)) / rate

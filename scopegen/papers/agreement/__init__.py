@@ -1,0 +1,50 @@
+"""The agreement: page 1 at a glance, the work in sentences, the price, the terms, the signatures."""
+
+from __future__ import annotations
+
+from scopegen.papers.agreement.front import front
+from scopegen.papers.agreement.open import still_open
+from scopegen.papers.agreement.price import found_section, payments_section, price_section
+from scopegen.papers.agreement.scope import scope_sections
+from scopegen.papers.agreement.signing import notices, signing_sections
+from scopegen.papers.agreement.work import add_on_sections, excluded_section, terms_sections, work_section, yours_section
+from scopegen.papers.document import Document, Section
+from scopegen.papers.frame import Frame
+
+
+def compose(frame: Frame) -> Document:
+    """The agreement of a job as a document, a draft where the frame says so."""
+    say = frame.say
+    numbered = [
+        *([still_open(frame)] if frame.draft else []),
+        work_section(frame),
+        excluded_section(frame),
+        *yours_section(frame),
+        *add_on_sections(frame),
+        price_section(frame),
+        payments_section(frame),
+        *found_section(frame),
+        *terms_sections(frame),
+        *signing_sections(frame),
+    ]
+    sections = [front(frame), *scope_sections(frame), *_numbered(numbered), *notices(frame)]
+    customer = frame.job.customer.name
+    return Document(
+        kind="agreement",
+        title=say("agreement.draft_title") if frame.draft else say("agreement.title"),
+        subtitle=frame.job.job,
+        language=frame.words.language,
+        page_size=frame.job.paper,
+        masthead=frame.masthead(),
+        running_head=say("agreement.running", company=frame.company.name, customer=customer, dated=frame.words.day(frame.job.dated)),
+        page_of=frame.words.texts["agreement"]["page_of"],
+        dated=frame.job.dated,
+        sections=tuple(sections),
+        draft=say("agreement.draft") if frame.draft else "",
+    )
+
+
+def _numbered(sections: list[Section]) -> list[Section]:
+    from dataclasses import replace
+
+    return [replace(section, number=str(number)) for number, section in enumerate(sections, 1)]

@@ -1,0 +1,53 @@
+"""Page 1: who, where, when, and the price, deposit and start at a glance."""
+
+from __future__ import annotations
+
+from scopegen.papers.document import Block, Fact, Facts, Glance, Paragraph, Section
+from scopegen.papers.frame import Frame
+from scopegen.rules.decisions import open_decisions
+from scopegen.words.phrases import counted, last_offer_day, start_phrase
+
+
+def front(frame: Frame) -> Section:
+    """The head of the first page."""
+    blocks: list[Block] = []
+    if frame.draft:
+        count = len(open_decisions(frame.case))
+        key = "draft_note_one" if count == 1 else "draft_note" if count else "draft_note_none"
+        blocks.append(Paragraph(frame.say(f"agreement.{key}", count=count), "open"))
+    blocks += [_facts(frame), _glance(frame)]
+    return Section("front", "", tuple(blocks), role="front")
+
+
+def _facts(frame: Frame) -> Facts:
+    say, job, words = frame.say, frame.job, frame.words
+    customer = job.customer
+    contact = [say("agreement.phone", phone=customer.phone) if customer.phone else "", customer.email or ""]
+    role = say("agreement.signs_as", role=words.say(f"signs_as.{customer.signs_as}"))
+    last = last_offer_day(job)
+    dates = [
+        say("agreement.walked", day=words.day(job.walked)) if job.walked else "",
+        say("agreement.dated", day=words.day(job.dated)),
+        say("agreement.offer_until", day=words.day(last)) if last else "",
+    ]
+    return Facts(
+        (
+            Fact(say("agreement.customer"), tuple(filter(None, (customer.name, *contact, role)))),
+            Fact(say("agreement.property"), tuple(filter(None, (customer.property,)))),
+            Fact(say("agreement.dates"), tuple(filter(None, dates))),
+        )
+    )
+
+
+def _glance(frame: Frame) -> Glance:
+    say, priced, job = frame.say, frame.priced, frame.job
+    notes = [say("agreement.price_note_tax") if priced.taxes else "", say("agreement.price_note") if priced.add_ons else ""]
+    price = (say("agreement.price"), frame.money(priced.total), ", ".join(filter(None, notes)))
+    if len(priced.payments) > 1:
+        first = priced.payments[0]
+        deposit = (say("agreement.deposit"), frame.money(first.amount), first.when)
+    else:
+        deposit = (say("agreement.deposit"), say("agreement.no_deposit"), "")
+    days = counted(frame.words, "days", priced.days)
+    start = (say("agreement.start"), start_phrase(job, frame.words), say("agreement.start_note", days=days) if priced.days else "")
+    return Glance((price, deposit, start))

@@ -1,0 +1,128 @@
+"""The work in sentences, what is not in the price, what is the customer's, the add-ons, the terms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from scopegen.clauses import Said, Term
+from scopegen.clauses.choose import TOLD
+from scopegen.job import SITE_DECISIONS
+from scopegen.papers.document import Block, Cell, Choice, Choices, Column, Items, Paragraph, Row, Section, Table
+from scopegen.papers.frame import Frame
+from scopegen.quantities import show
+
+IN_PRICE = ("included", "no-charge")
+
+
+def work_section(frame: Frame) -> Section:
+    """What we do for the price, decision by decision."""
+    say = frame.say
+    blocks: list[Block | Section] = [Paragraph(say("agreement.work.intro"))]
+    done = frame.chosen.of(*IN_PRICE)
+    for decision in TOLD:
+        if decision in SITE_DECISIONS:
+            continue
+        told = [_told(frame, said) for said in done if said.decision == decision]
+        extra = _material_table(frame) if decision == "material" else []
+        if told or extra:
+            blocks.append(Section(f"work-{decision}", say(f"decision.{decision}"), (*told, *extra)))
+    site = [_told(frame, said, say(f"decision.{said.decision}")) for said in done if said.decision in SITE_DECISIONS]
+    if site:
+        blocks.append(Section("work-site", say("agreement.work.site"), tuple(site)))
+    return Section("work", say("agreement.work.title"), tuple(blocks))
+
+
+def _told(frame: Frame, said: Said, title: str = "") -> Paragraph:
+    lead = title or said.title
+    if said.how == "no-charge":
+        lead = f"{lead}, {frame.say('decided.no-charge')}"
+    return Paragraph(said.whole_text, lead_in=lead)
+
+
+def _material_table(frame: Frame) -> list[Block]:
+    say, units = frame.say, frame.job.units
+    rows = []
+    for spread in frame.measured.spreads:
+        if spread.share.how not in IN_PRICE or not spread.volume:
+            continue
+        bed = frame.measured.beds[spread.share.bed].name
+        cells = (bed, frame.chart.materials[spread.material].name, show.area(spread.area, units), show.depth(spread.depth, units), show.volume(spread.volume, units))
+        rows.append(Row(tuple(Cell(text) for text in cells)))
+    if not rows:
+        return []
+    figures = [Column(say(f"agreement.work.{key}"), figures=True) for key in ("area", "depth", "volume")]
+    table = Table(say("agreement.work.materials_caption"), (Column(say("agreement.work.bed")), Column(say("agreement.work.material"), width="wide"), *figures), tuple(rows), show_caption=True)
+    return [table, *(_sold(frame, key) for key in dict.fromkeys(line.key for line in frame.priced.lines if line.id.startswith("material:")))]
+
+
+def _sold(frame: Frame, key: str) -> Paragraph:
+    material = frame.chart.materials[key]
+    line = next(line for line in frame.priced.lines if line.id == f"material:{key}")
+    values = {
+        "material": material.name,
+        "measured": show.measure(line.measured or line.quantity, material.unit),
+        "sold": show.measure(line.quantity, material.unit),
+        "step": show.measure(material.sold_in.value, material.unit),
+        "forgives": show.percent(material.forgives),
+    }
+    return Paragraph(frame.say("agreement.work.sold_forgives" if material.forgives else "agreement.work.sold_as", **values), "small")
+
+
+def excluded_section(frame: Frame) -> Section:
+    """Everything that is named as not part of the price."""
+    say, chosen = frame.say, frame.chosen
+    blocks: list[Block | Section] = []
+    excluded = [_left(frame, said) for said in chosen.of("excluded")]
+    absent = [Paragraph(say("agreement.excluded.absent", things=frame.words.list(chosen.absent)))] if chosen.absent else []
+    blocks += [Paragraph(say("agreement.excluded.intro")), *excluded, *absent] if excluded or absent else [Paragraph(say("agreement.excluded.none"))]
+    for way, title in (("elsewhere", "elsewhere"), ("not-needed", "not_needed")):
+        told = tuple(_left(frame, said) for said in chosen.of(way))
+        if told:
+            blocks.append(Section(f"excluded-{way}", say(f"agreement.excluded.{title}"), told))
+    return Section("excluded", say("agreement.excluded.title"), tuple(blocks))
+
+
+def _left(frame: Frame, said: Said) -> Paragraph:
+    decision = frame.say(f"decision.{said.decision}")
+    where = frame.beds(said.beds) if said.beds else ""
+    return Paragraph(said.whole_text, lead_in=", ".join(filter(None, (decision, where))))
+
+
+def yours_section(frame: Frame) -> list[Section]:
+    """What the customer does, by when, and what happens where it is not done."""
+    told = [_left(frame, said) for said in frame.chosen.of("customer")]
+    if not told:
+        return []
+    return [Section("yours", frame.say("agreement.yours.title"), (Paragraph(frame.say("agreement.yours.intro")), *told))]
+
+
+def add_on_sections(frame: Frame) -> list[Section]:
+    """The add-ons, each with a box, initials and a price; then what was offered and declined."""
+    say, sections = frame.say, []
+    choices = tuple(_choice(frame, said) for said in frame.chosen.of("add-on"))
+    labels = {"box": say("agreement.add_ons.box"), "initials": say("agreement.add_ons.initials"), "price": say("agreement.add_ons.price")}
+    if choices:
+        blocks = (Paragraph(say("agreement.add_ons.intro")), Choices(choices, **labels), Paragraph(say("agreement.add_ons.added"), "small"))
+        sections.append(Section("add-ons", say("agreement.add_ons.title"), blocks))
+    declined = tuple(Choice(_left(frame, said).lead_in, said.text) for said in frame.chosen.said if said.declined and said.how == "excluded")
+    if declined:
+        sections.append(Section("declined", say("agreement.declined.title"), (Paragraph(say("agreement.declined.intro")), Choices(declined, **labels))))
+    return sections
+
+
+def _choice(frame: Frame, said: Said) -> Choice:
+    offer = frame.priced.offer_at(said.path)
+    title = ", ".join(filter(None, (said.title, frame.beds(said.beds) if said.beds else "")))
+    return Choice(title, said.whole_text, frame.money(offer.price) if offer else "")
+
+
+def terms_sections(frame: Frame) -> list[Section]:
+    """The terms, and the cautions."""
+    say = frame.say
+    terms = Section("terms", say("agreement.terms.title"), tuple(_terms(frame.chosen.terms)), role="terms")
+    cautions = [Section("cautions", say("agreement.cautions.title"), (Items(tuple(_terms(frame.chosen.cautions))),))] if frame.chosen.cautions else []
+    return [terms, *cautions]
+
+
+def _terms(terms: Iterable[Term]) -> list[Paragraph]:
+    return [Paragraph(term.text, lead_in=term.title) for term in terms]

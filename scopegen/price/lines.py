@@ -1,0 +1,158 @@
+"""Lines of one group of work and material: the base, or one add-on, each at its own minimum."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from scopegen.answers import bed_name
+from scopegen.chart import Chart, Delivery, Material, UnitPrice, Work
+from scopegen.hauling import haul, haul_share
+from scopegen.job import Job
+from scopegen.load import Path_
+from scopegen.measure import Spread
+from scopegen.price.material import bulk, cost, measured_amount, sold_amount
+from scopegen.price.values import Line, Step
+from scopegen.quantities.rounding import cents, half_up, whole_up
+from scopegen.spoil import SpoilOut, Task, merged
+
+# How finely work is billed where the chart does not say: a foot, a square foot, a quarter of the rest.
+BILLED_IN = {"ft": Fraction(1), "ft2": Fraction(1), "yd3": Fraction(1, 4), "ton": Fraction(1, 4), "worker-hour": Fraction(1, 4), "job": Fraction(1)}
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Work and material that are priced together. `volumes` is yd3 by material; `taken` the spoil by the
+    chart key of the work that takes it."""
+
+    tasks: tuple[Task, ...]
+    volumes: dict[str, Fraction]
+    taken: dict[str, dict[str, SpoilOut]]
+    material_beds: dict[str, tuple[int, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """What the base buys and hauls, as far as the price of an add-on rests on it."""
+
+    sold: dict[str, Fraction]
+    hauls: frozenset[str]
+
+
+def base_lines(job: Job, chart: Chart, group: Group) -> tuple[Line, ...]:
+    """Lines of everything that is included, work pooled over the job and material over its delivery."""
+    materials = [_material(job, chart, key, volume, group, Fraction(0)) for key, volume in group.volumes.items() if volume > 0]
+    works = [_work(job, tasks) for tasks in _by_work(group.tasks)]
+    hauls = [_haul(job, chart, key, group, alone=True) for key in _haul_keys(chart, group)]
+    deliveries = [_delivery(chart, line) for line in materials if chart.delivery]
+    return tuple(line for line in (*materials, *works, *hauls, *deliveries) if line)
+
+
+def own_lines(job: Job, chart: Chart, group: Group, base: Base) -> tuple[Line, ...]:
+    """Lines of one add-on: its own quantity and minimum, delivery and hauling as its share of the base's
+    where the base has them, else on its own."""
+    materials = [_material(job, chart, key, volume, group, base.sold.get(key, Fraction(0))) for key, volume in group.volumes.items() if volume > 0]
+    works = [_work(job, tasks) for tasks in _by_work(group.tasks)]
+    hauls = [_haul(job, chart, key, group, alone=key not in base.hauls) for key in _haul_keys(chart, group)]
+    deliveries = [_delivery(chart, line, shared=line.key in base.sold) for line in materials if chart.delivery]
+    return tuple(line for line in (*materials, *works, *hauls, *deliveries) if line)
+
+
+def _by_work(tasks: Sequence[Task]) -> list[list[Task]]:
+    by_key: dict[str, list[Task]] = {}
+    for task in tasks:
+        if isinstance(task.work.price, UnitPrice) and task.quantity is not None:
+            by_key.setdefault(task.key, []).append(task)
+    return list(by_key.values())
+
+
+def names(job: Job, indexes: Iterable[int | None]) -> tuple[str, ...]:
+    """Bed names without repeats, in the order of the job."""
+    return tuple(bed_name(job, index) for index in sorted({index for index in indexes if index is not None}))
+
+
+def _material(job: Job, chart: Chart, key: str, volume: Fraction, group: Group, after: Fraction) -> Line:
+    material = chart.materials[key]
+    sold = sold_amount(material, volume)
+    amount, steps, reason = cost(material, sold, after)
+    beds = names(job, group.material_beds.get(key, ()))
+    return Line(f"material:{key}", "material", "included", beds, material.name, sold, material.unit, steps, amount, amount,
+                material.tax, reason, measured_amount(material, volume), key)  # fmt: skip
+
+
+def _work(job: Job, tasks: Sequence[Task]) -> Line:
+    first, price = tasks[0], tasks[0].work.price
+    assert isinstance(price, UnitPrice)
+    exact = sum((task.quantity or Fraction(0) for task in tasks), Fraction(0))
+    billed = half_up(exact, first.work.billed_in or BILLED_IN[price.per])
+    amount = cents(billed * Fraction(price.amount))
+    reason = "minimum" if amount < price.minimum else ""
+    amount = max(amount, price.minimum)
+    return Line(f"work:{first.key}", first.decision, "included", names(job, (task.bed for task in tasks)), first.work.name, billed, price.per,
+                (Step(billed, price.amount),), amount, amount, first.work.tax, reason, exact, first.key, first.path)  # fmt: skip
+
+
+def _haul_keys(chart: Chart, group: Group) -> list[str]:
+    named = [task.key for task in group.tasks if task.work.hauls]
+    return [key for key in dict.fromkeys((*named, *group.taken)) if key in chart.work and chart.work[key].hauls]
+
+
+def _haul(job: Job, chart: Chart, key: str, group: Group, *, alone: bool) -> Line | None:
+    work, out = chart.work[key], group.taken.get(key, {})
+    if not alone and not out:
+        return None
+    rate = Fraction(chart.worker_hour)
+    alone_haul = haul(work, rate, out)
+    amount = cents(alone_haul.fee if alone else haul_share(work, rate, out))
+    loose = sum((load.loose for load in out.values()), Fraction(0))
+    beds = names(job, (task.bed for task in group.tasks if task.work.hauls or task.spoil))
+    reason = "minimum" if alone and alone_haul.at_minimum else "trips" if alone else "share"
+    return Line(f"hauling:{key}", "debris", "included", beds, work.name, Fraction(1), "job", (Step(Fraction(1), amount),), amount, amount,
+                work.tax, reason, loose, key, trips=alone_haul.trips if alone else 0)  # fmt: skip
+
+
+def loads(delivery: Delivery, material: Material, sold: Fraction) -> Fraction:
+    """How many truckloads a sold amount fills, by volume or by payload, not rounded."""
+    volume, weight = bulk(material, sold)
+    return max(volume / delivery.load, weight / delivery.payload)
+
+
+def _delivery(chart: Chart, line: Line, *, shared: bool = False) -> Line | None:
+    delivery, material = chart.delivery, chart.materials[line.key]
+    if delivery is None or delivery.fee == 0:
+        return None
+    filled = loads(delivery, material, line.quantity)
+    if shared:
+        amount = cents(filled * Fraction(delivery.fee))
+        return Line(f"delivery:{line.key}", "material", "included", line.beds, material.name, Fraction(1), "job", (Step(Fraction(1), amount),), amount, amount, delivery.tax, "share", filled, line.key)
+    whole = Fraction(whole_up(filled))
+    amount = Decimal(int(whole)) * delivery.fee
+    return Line(f"delivery:{line.key}", "material", "included", line.beds, material.name, whole, "load", (Step(whole, delivery.fee),), amount, amount, delivery.tax, "", filled, line.key)
+
+
+def group_of(chart: Chart, tasks: Sequence[Task], spreads: Sequence[Spread], extra: dict[str, Fraction], takers: dict[Path_, str]) -> Group:
+    """A group from its work and spreads; `extra` is material in yd3 that comes on top, `takers` the chart
+    key of our own work that takes each task's spoil, by the task's path and bed."""
+    volumes: dict[str, Fraction] = dict(extra)
+    beds: dict[str, list[int]] = {}
+    for spread in spreads:
+        volumes[spread.material] = volumes.get(spread.material, Fraction(0)) + spread.volume
+        if spread.volume:
+            beds.setdefault(spread.material, []).append(spread.share.bed)
+    by_taker: dict[str, list[SpoilOut]] = {}
+    for task in tasks:
+        key = takers.get((task.bed if task.bed is not None else -1, *task.path))
+        if task.spoil and key:
+            by_taker.setdefault(key, []).append(task.spoil)
+    taken = {key: merged(tuple(outs)) for key, outs in by_taker.items()}
+    return Group(tuple(tasks), volumes, taken, {key: tuple(of) for key, of in beds.items()})
+
+
+def sum_by_unit(work: Work, out: dict[str, SpoilOut]) -> Fraction:
+    """How much debris work priced by yd3 or ton has to do: loose volume, or weight in short tons."""
+    per = work.price.per if isinstance(work.price, UnitPrice) else ""
+    if per == "ton":
+        return sum((o.weight for o in out.values()), Fraction(0)) / 2000
+    return sum((o.loose for o in out.values()), Fraction(0))

@@ -1,0 +1,69 @@
+"""The price of a material: sold quantity, volume prices, and why buying more never costs less."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+
+from scopegen.chart import Material
+from scopegen.price.values import Step
+from scopegen.quantities.rounding import cents, up
+from scopegen.quantities.units import LB_PER_TON
+
+
+def measured_amount(material: Material, volume: Fraction) -> Fraction:
+    """What is needed, in the unit of sale: yd3, or short tons with the waste on top."""
+    amount = volume if material.unit == "yd3" else volume * material.weight / LB_PER_TON
+    return amount * (1 + material.waste)
+
+
+def sold_amount(material: Material, volume: Fraction) -> Fraction:
+    """What is sold for a volume in yd3: rounded up once, over the whole delivery."""
+    return up(measured_amount(material, volume), material.sold_in.value, material.forgives)
+
+
+def bulk(material: Material, sold: Fraction) -> tuple[Fraction, Fraction]:
+    """The volume (yd3) and weight (lb) of a sold amount."""
+    if material.unit == "yd3":
+        return sold, sold * material.weight
+    return sold * LB_PER_TON / material.weight, sold * LB_PER_TON
+
+
+def unit_price(material: Material, quantity: Fraction) -> Decimal:
+    """The chart's price of one unit when so much is bought."""
+    price = material.price
+    for step in material.volume_price:
+        if quantity > step.over.value:
+            price = step.price
+    return price
+
+
+def cost(material: Material, sold: Fraction, after: Fraction = Fraction(0)) -> tuple[Decimal, tuple[Step, ...], str]:
+    """The price of `sold` bought on top of `after`: amount, steps, and the reason where one price a unit
+    does not tell it.
+
+    With `whole quantity` all of it takes the price of its bracket, but it costs the most that any
+    smaller order inside it would cost. With `the rest` each stretch takes the price of its own bracket.
+    """
+    if material.applies_to == "the rest":
+        steps = _stretches(material, sold, after)
+        return sum((cents(s.quantity * Fraction(s.unit_price)) for s in steps), Decimal("0.00")), steps, "steps" if len(steps) > 1 else ""
+    price = unit_price(material, after + sold)
+    best, steps, reason = cents(sold * Fraction(price)), (Step(sold, price),), ""
+    if material.larger_may_cost_less:
+        return best, steps, reason
+    for step in material.volume_price:
+        smaller = step.over.value - after
+        if 0 < smaller < sold:
+            step_price = unit_price(material, step.over.value)
+            amount = cents(smaller * Fraction(step_price))
+            if amount > best:
+                best, reason = amount, "at step"
+                steps = (Step(smaller, step_price), Step(sold - smaller, Decimal("0.00")))
+    return best, steps, reason
+
+
+def _stretches(material: Material, sold: Fraction, after: Fraction) -> tuple[Step, ...]:
+    bounds = [step.over.value for step in material.volume_price if after < step.over.value < after + sold]
+    edges = [after, *bounds, after + sold]
+    return tuple(Step(end - begin, unit_price(material, end)) for begin, end in zip(edges, edges[1:], strict=False))

@@ -1,0 +1,134 @@
+"""What pricing gives: lines whose printed figures multiply and add up to the printed totals."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+from fractions import Fraction
+
+from scopegen.load import Path_
+
+ZERO = Decimal("0.00")
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """So much at one price for a unit."""
+
+    quantity: Fraction
+    unit_price: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One priced thing. Where `steps` holds one step, quantity × unit price is the amount, to the cent;
+    `reason` says why it is not: `minimum`, or `at step` (a larger order never costs less)."""
+
+    id: str
+    decision: str
+    decided: str
+    beds: tuple[str, ...]
+    description: str
+    quantity: Fraction
+    unit: str
+    steps: tuple[Step, ...]
+    amount: Decimal
+    regular_amount: Decimal
+    tax: str | None = None
+    reason: str = ""
+    measured: Fraction | None = None
+    key: str = ""  # the chart's key of the material or work
+    trips: int = 0  # of hauling on its own
+    path: Path_ = ()
+
+    @property
+    def unit_price(self) -> Decimal | None:
+        """The price of one unit, where there is one."""
+        return self.steps[0].unit_price if len(self.steps) == 1 and not self.reason else None
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """An add-on, a no-charge item, or what we do where the customer's own work was not done: one price
+    for all of it, tax included, and what it consists of."""
+
+    id: str
+    decision: str
+    decided: str
+    beds: tuple[str, ...]
+    description: str
+    parts: tuple[Line, ...]
+    tax: Decimal
+    path: Path_
+    inherited: bool
+
+    @property
+    def price(self) -> Decimal:
+        """All parts and their tax."""
+        return sum((line.amount for line in self.parts), ZERO) + self.tax
+
+    @property
+    def before_tax(self) -> Decimal:
+        """All parts without tax."""
+        return sum((line.amount for line in self.parts), ZERO)
+
+
+@dataclass(frozen=True, slots=True)
+class TaxLine:
+    """One tax: what it is taken on, and how much it is."""
+
+    kind: str
+    name: str
+    rate: Fraction
+    on: Decimal
+    amount: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class PaymentLine:
+    """One payment."""
+
+    when: str
+    amount: Decimal
+    share: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SpoilTotal:
+    """All that comes out for certain: yd3 in the ground and loose, barrow loads, lb, trips of the truck."""
+
+    in_ground: Fraction
+    loose: Fraction
+    weight: Fraction
+    barrows: int
+    trips: int
+    by_stream: tuple[tuple[str, Fraction, Fraction, Fraction, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """A priced job."""
+
+    lines: tuple[Line, ...]
+    no_charge: tuple[Offer, ...]
+    add_ons: tuple[Offer, ...]
+    if_not_done: tuple[Offer, ...]
+    subtotal: Decimal
+    discount: Decimal
+    taxes: tuple[TaxLine, ...]
+    total: Decimal
+    payments: tuple[PaymentLine, ...]
+    worker_hours: Fraction
+    days: int
+    spoil: SpoilTotal
+    loads: int = 0
+    not_taken: tuple[Path_, ...] = field(default=())
+
+    @property
+    def tax(self) -> Decimal:
+        """All taxes together."""
+        return sum((tax.amount for tax in self.taxes), ZERO)
+
+    def offer_at(self, path: Path_) -> Offer | None:
+        """The add-on, no-charge item or fall-back that was said at a path."""
+        return next((offer for offer in (*self.add_ons, *self.no_charge, *self.if_not_done) if offer.path == path), None)

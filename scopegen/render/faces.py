@@ -1,0 +1,113 @@
+"""The fonts that every paper is set in, where they lie, and which characters they can draw."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+
+from scopegen.papers.document import Choices, Document, Section, text_of
+
+from .refusals import RenderingUnavailable, UndrawableText
+
+# Names of our own: fontconfig takes `Sans` and `Serif` for any font of the machine.
+SANS, SERIF = "ScopegenSans", "ScopegenSerif"
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One font file of a package: `family` and `weight` are what the style sheets call it."""
+
+    family: str
+    weight: int
+    package: str
+    file: str
+
+    @property
+    def address(self) -> str:
+        """What the style sheet of a PDF asks for; nothing but our own fetcher knows it."""
+        return f"scopegen:{self.family}-{self.weight}"
+
+    def rule(self, source: str) -> str:
+        """The @font-face rule of this face, loaded from `source`, an address."""
+        return (
+            f'@font-face {{ font-family: {self.family}; font-weight: {self.weight}; '
+            f'src: url("{source}") }}\n'
+        )
+
+    def content(self) -> bytes:
+        """The font file. Raises RenderingUnavailable where its package or the file is missing."""
+        return _font_file(self.package, self.file)
+
+
+FACES = (
+    Face(SANS, 400, "font_source_sans_pro", "SourceSansPro-Regular.ttf"),
+    Face(SANS, 600, "font_source_sans_pro", "SourceSansPro-Semibold.ttf"),
+    # Full bold for prescribed wording only: "in bold face type", 16 CFR 429.1(a) and (b).
+    Face(SANS, 700, "font_source_sans_pro", "SourceSansPro-Bold.ttf"),
+    Face(SERIF, 600, "font_source_serif_pro", "SourceSerifPro-Semibold.ttf"),
+)
+
+
+@cache
+def _font_file(package: str, file: str) -> bytes:
+    try:
+        return (resources.files(package) / "files" / file).read_bytes()
+    except (ModuleNotFoundError, FileNotFoundError):
+        name = package.replace("_", "-")
+        raise RenderingUnavailable(
+            f"the font {file} is missing, without which no paper can be drawn: "
+            f"install it with `python3 -m pip install {name}==0.0.1`."
+        ) from None
+
+
+@cache
+def drawable() -> frozenset[int]:
+    """The characters that every sans face holds; a heading falls back to them where the serif has a gap."""
+    from io import BytesIO
+
+    from fontTools.ttLib import TTFont
+
+    faces = (TTFont(BytesIO(face.content()), lazy=True) for face in FACES if face.family == SANS)
+    return frozenset.intersection(*(frozenset(face.getBestCmap()) for face in faces))
+
+
+def refuse_undrawable(document: Document) -> None:
+    """Raise UndrawableText for the first character of a document that the fonts cannot draw.
+
+    Signs that cannot be seen or that turn the reading direction are refused even where a font holds them.
+    """
+    for text in printed_texts(document):
+        for character in text:
+            if not is_drawable(character):
+                raise UndrawableText(character, text)
+
+
+def is_drawable(character: str) -> bool:
+    """Whether a character can be drawn; a line break or a tab in a text is printed as a space."""
+    if character in "\n\t":
+        return True
+    hidden = unicodedata.category(character) in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
+    return not hidden and ord(character) in drawable()
+
+
+def printed_texts(document: Document) -> Iterator[str]:
+    """Every text of a document that reaches the paper."""
+    yield from (document.masthead.name, *document.masthead.lines)
+    yield from (document.title, document.subtitle, document.running_head, document.page_of, document.draft)
+    for section in document.sections:
+        yield from section_texts(section)
+
+
+def section_texts(section: Section) -> Iterator[str]:
+    """Every text of a section and of those inside it, in reading order."""
+    yield from (section.number, section.title)
+    for block in section.blocks:
+        if isinstance(block, Section):
+            yield from section_texts(block)
+            continue
+        if isinstance(block, Choices):
+            yield from (block.box, block.price, block.initials)
+        yield from text_of(block)

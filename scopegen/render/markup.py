@@ -1,0 +1,58 @@
+"""A document as HTML: the templates and the few facts about a block that they ask for."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from jinja2 import PackageLoader, StrictUndefined
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+
+from scopegen.papers.document import Block, Document, Row, Section, Table
+
+SHORT_TABLE = 5  # rows: a table up to here is never broken over two pages
+
+
+def markup(document: Document, *, styles: str = "", screen: bool = False) -> str:
+    """The whole document as an HTML page.
+
+    `styles` is the style sheet to put into it; `screen` adds what only a screen needs.
+    """
+    template = templates().get_template("document.html")
+    return template.render(document=document, styles=styles, screen=screen)
+
+
+@cache
+def templates() -> ImmutableSandboxedEnvironment:
+    """The templates, where every value is text and a missing one is an error."""
+    environment = ImmutableSandboxedEnvironment(
+        loader=PackageLoader("scopegen.render"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters["kind"] = kind
+    environment.filters["row_groups"] = row_groups
+    return environment
+
+
+def kind(block: Block | Section) -> str:
+    """The name of the template part that draws a block."""
+    return type(block).__name__.lower()
+
+
+def row_groups(table: Table) -> tuple[tuple[Row, ...], ...]:
+    """The rows of a table in the groups that stay on one page: the first two, each row, the last ones.
+
+    So no row stands alone under the header or on a next page, and a total stands under something it
+    sums. A short table is one group.
+    """
+    rows = table.rows
+    if len(rows) <= SHORT_TABLE:
+        return (rows,) if rows else ()
+    closing = len(rows)
+    while closing and rows[closing - 1].role != "plain":
+        closing -= 1
+    end = max(2, closing - 2)  # what sums the table, with the two rows before it
+    groups = (rows[:2], *((row,) for row in rows[2:end]), rows[end:])
+    return tuple(group for group in groups if group)

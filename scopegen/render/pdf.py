@@ -1,0 +1,145 @@
+"""A document as a PDF file, drawn by WeasyPrint from our own markup and nothing else."""
+
+from __future__ import annotations
+
+import logging
+import os
+import threading
+import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import cache
+from importlib import resources
+from typing import Any
+
+from scopegen.papers.document import Document
+
+from .draft_word import draft_drawing
+from .faces import FACES, refuse_undrawable
+from .markup import markup
+from .refusals import RenderingUnavailable
+from .styles import DRAFT_ADDRESS, document_rules, sheet
+
+LIBRARIES = "libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"  # Debian's names
+
+# WeasyPrint's fonts and its log belong to the process: two papers at once would mix them.
+_one_at_a_time = threading.Lock()
+
+
+def pdf_file(document: Document) -> bytes:
+    """The document as PDF/UA-1. Raises UndrawableText or RenderingUnavailable before anything is drawn."""
+    refuse_undrawable(document)
+    with _one_at_a_time, _no_fonts_of_the_machine():
+        weasyprint = _weasyprint()
+        fonts, look = _look()
+        own = {}
+        rules = document_rules(document)
+        if document.draft:
+            drawing = draft_drawing(document.draft, document.page_size)
+            own[DRAFT_ADDRESS] = (drawing.encode(), "image/svg+xml")
+            rules += f'\n@page {{ background-image: url("{DRAFT_ADDRESS}") }}'
+        fetcher = closed_fetcher(own)
+        with _faults_stop():
+            page = weasyprint.HTML(string=markup(document), url_fetcher=fetcher, media_type="print")
+            extra = weasyprint.CSS(string=rules, url_fetcher=fetcher, font_config=fonts)
+            return page.write_pdf(
+                pdf_variant="pdf/ua-1",
+                font_config=fonts,
+                stylesheets=[look, extra],
+                finisher=_name_header_scopes,
+            )
+
+
+@cache
+def _weasyprint() -> Any:
+    """The module, or RenderingUnavailable where the libraries that it loads are missing."""
+    try:
+        with warnings.catch_warnings():
+            # an empty font configuration is what we want
+            warnings.filterwarnings("ignore", "No fonts configured", UserWarning)
+            import weasyprint
+    except OSError as missing:
+        raise RenderingUnavailable(
+            "the libraries that draw a PDF are missing or broken "
+            f"({str(missing).splitlines()[0].rstrip('.')}): install them with "
+            f"`sudo apt-get install --no-install-recommends {LIBRARIES}`."
+        ) from missing
+    return weasyprint
+
+
+@cache
+def _look() -> tuple[Any, Any]:
+    """The font configuration and the parsed style sheet that all papers share."""
+    from weasyprint.text.fonts import FontConfiguration
+
+    fonts = FontConfiguration()
+    files = {face.address: (face.content(), "font/ttf") for face in FACES}
+    rules = "".join(face.rule(face.address) for face in FACES) + sheet("look") + sheet("paper")
+    with _faults_stop():
+        look = _weasyprint().CSS(string=rules, url_fetcher=closed_fetcher(files), font_config=fonts)
+    return fonts, look
+
+
+def closed_fetcher(files: dict[str, tuple[bytes, str]]) -> Any:
+    """A fetcher that serves these files (address: content, media type); any other address stops the drawing."""
+    from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
+
+    class Closed(URLFetcher):
+        def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
+            if url not in files:
+                raise FatalURLFetchingError(f"a paper may not fetch {url}")
+            content, media_type = files[url]
+            return URLFetcherResponse(url, content, {"Content-Type": media_type})
+
+    return Closed(allowed_protocols=set(), allow_redirects=False, fail_on_errors=True)
+
+
+class _Faults(logging.Handler):
+    """Whatever WeasyPrint complains of while a paper is drawn."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.messages: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.messages.append(record.getMessage())
+
+
+@contextmanager
+def _faults_stop() -> Iterator[None]:
+    """Raise RuntimeError where WeasyPrint only logs: a paper is drawn as meant, or not at all."""
+    log, faults = logging.getLogger("weasyprint"), _Faults()
+    log.addHandler(faults)
+    try:
+        yield
+    finally:
+        log.removeHandler(faults)
+    if faults.messages:
+        raise RuntimeError("the page was not drawn as meant: " + "; ".join(faults.messages))
+
+
+@contextmanager
+def _no_fonts_of_the_machine() -> Iterator[None]:
+    """Let fontconfig see none of the machine's fonts, so that a paper is the same everywhere."""
+    before = os.environ.get("FONTCONFIG_FILE")
+    with resources.as_file(resources.files(__package__) / "no-fonts.conf") as empty:
+        os.environ["FONTCONFIG_FILE"] = str(empty)
+        try:
+            yield
+        finally:
+            if before is None:
+                del os.environ["FONTCONFIG_FILE"]
+            else:
+                os.environ["FONTCONFIG_FILE"] = before
+
+
+def _name_header_scopes(document: Any, pdf: Any) -> None:
+    """Say of every header cell whether it heads a column or a row (ISO 32000-1, table 349, Scope)."""
+    import pydyf
+
+    objects = {entry.reference: entry for entry in pdf.objects if getattr(entry, "number", None)}
+    for entry in pdf.objects:
+        if isinstance(entry, dict) and entry.get("S") == "/TH":
+            group = objects[objects[entry["P"]]["P"]]
+            attributes = entry.setdefault("A", pydyf.Dictionary({"O": "/Table"}))
+            attributes["Scope"] = "/Column" if group.get("S") == "/THead" else "/Row"

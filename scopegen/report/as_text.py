@@ -1,0 +1,131 @@
+"""Checks and prices as text for a terminal, plain when piped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from decimal import Decimal
+from fractions import Fraction
+
+from rich.console import Console, Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from scopegen.check import Checked
+from scopegen.findings import Level
+from scopegen.papers.agreement.price import describe
+from scopegen.papers.frame import Frame
+from scopegen.price import Line, Offer
+from scopegen.quantities import show
+
+WIDTH_WHEN_PIPED = 110
+
+
+def console(*, stderr: bool = False) -> Console:
+    """Where text goes: as wide as the terminal, or as wide as a page where it is piped. NO_COLOR holds."""
+    plain = Console(stderr=stderr, highlight=False)
+    return plain if plain.is_terminal else Console(stderr=stderr, highlight=False, width=WIDTH_WHEN_PIPED)
+
+
+def check_text(checked: Checked) -> str:
+    """Every finding, and the tally of decisions."""
+    blocks = [finding.as_text() for finding in checked.findings]
+    return "\n\n".join([*blocks, tally(checked)])
+
+
+def tally(checked: Checked) -> str:
+    """One line on decisions, one on findings, and what follows."""
+    decided, undecided = len(checked.decided), len(checked.open)
+    lines = [f"{_count(decided + undecided, 'decision')}: {decided} decided, {undecided} open."]
+    for decision in checked.open:
+        lines.append(f"  open: {decision.bed or 'the property'}, {decision.decision.replace('_', ' ')}")
+    stopping = sum(finding.level is Level.STOPS for finding in checked.findings)
+    others = len(checked.findings) - stopping
+    if stopping:
+        lines.append(f"The agreement cannot be written yet: {_count(stopping, 'finding')} {'stops' if stopping == 1 else 'stop'} it" + (f", {others} more to look at." if others else "."))
+    else:
+        lines.append("Nothing stops the agreement" + (f"; {_count(others, 'finding')} to look at." if others else "."))
+    return "\n".join(lines)
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def price_text(frame: Frame) -> RenderableType:
+    """The price as the office reads it."""
+    priced = frame.priced
+    parts: list[RenderableType] = [Text(frame.job.job, style="bold"), _beds(frame), Text("")]
+    parts += [_money_table("Included", ((describe(frame, line), _amount(line), _each(line), line.amount) for line in priced.lines))]
+    parts += _totals(frame)
+    for title, offers in (("No charge this time", priced.no_charge), ("Add-ons, each complete with its tax", priced.add_ons), ("If the customer's own work is not done, we do it for", priced.if_not_done)):
+        if offers:
+            parts += [Text(""), _money_table(title, (_offer_row(offer) for offer in offers))]
+    parts += [Text(""), *_office(frame)]
+    return Group(*parts)
+
+
+def _table(title: str, *columns: str) -> Table:
+    table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False, show_edge=False)
+    for index, column in enumerate(columns):
+        table.add_column(column, justify="left" if index == 0 else "right", overflow="fold")
+    return table
+
+
+def _beds(frame: Frame) -> Table:
+    table = _table("", "Bed", "area ft²", "outline ft", "open edge ft", "volume yd³")
+    for bed in frame.measured.beds:
+        laid = sum((spread.volume for spread in bed.spreads if spread.share.how in ("included", "no-charge")), Fraction(0))
+        table.add_row(bed.name, *(show.grouped(value, places) if value is not None else "not known" for value, places in ((bed.area, 1), (bed.outline, 1), (bed.open_edge, 1), (laid, 2))))
+    return table
+
+
+def _money_table(title: str, rows: Iterable[tuple[str, str, str, Decimal]]) -> Table:
+    table = _table(title, "", "quantity", "each", "amount")
+    for label, quantity, each, amount in rows:
+        table.add_row(Text(label), quantity, each, f"{amount:,.2f}")
+    return table
+
+
+def _amount(line: Line) -> str:
+    return "" if line.unit == "job" else f"{show.grouped(line.quantity, 2)} {show.unit_sign(line.unit)}"
+
+
+def _each(line: Line) -> str:
+    if line.reason == "minimum":
+        return "minimum"
+    if line.reason == "at step":
+        return f"at the {show.grouped(line.steps[0].quantity, 2)} {show.unit_sign(line.unit)} price"
+    return f"{line.unit_price:,.2f}" if line.unit_price is not None and line.unit != "job" else ""
+
+
+def _offer_row(offer: Offer) -> tuple[str, str, str, Decimal]:
+    beds = f", {', '.join(offer.beds)}" if offer.beds else ""
+    free = offer.decided == "no-charge"
+    return f"{offer.description}{beds}", "", "regular price" if free else "", offer.before_tax if free else offer.price
+
+
+def _totals(frame: Frame) -> list[RenderableType]:
+    priced = frame.priced
+    table = _table("", "", "", "", "")
+    table.show_header = False
+    rows = [("Subtotal", priced.subtotal)]
+    if priced.discount:
+        rows.append(("Discount", -priced.discount))
+    rows += [(f"{tax.name}, {show.percent(tax.rate)} on {tax.on:,.2f}", tax.amount) for tax in priced.taxes]
+    for label, amount in [*rows, ("Total", priced.total), *((f"Payment, {payment.when}", payment.amount) for payment in priced.payments)]:
+        table.add_row(Text(label, style="bold" if label == "Total" else ""), "", "", f"{amount:,.2f}")
+    return [Text(""), table]
+
+
+def _office(frame: Frame) -> list[RenderableType]:
+    priced, spoil = frame.priced, frame.priced.spoil
+    days = f"{priced.days} day" + ("" if priced.days == 1 else "s")
+    lines = [f"Labor: {show.decimal(priced.worker_hours, 1)} worker-hours, {days} for a crew of {frame.chart.crew}."]
+    if spoil.in_ground:
+        lines.append(
+            f"Spoil: {show.volume(spoil.in_ground)} in the ground, {show.volume(spoil.loose)} loose, {show.grouped(spoil.weight, 0)} lb, "
+            f"{_count(spoil.barrows, 'wheelbarrow load')}, {_count(spoil.trips, 'trip')} of the truck."
+        )
+    if priced.loads:
+        lines.append(f"Delivery: {_count(priced.loads, 'load')}.")
+    return [Text(line) for line in lines]

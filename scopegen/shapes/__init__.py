@@ -1,0 +1,67 @@
+"""The geometry of one shape: area, outline, layout and working, from what was measured. No input or output.
+
+Lengths are in feet, areas in ft2, volumes in ft3; exact fractions wherever the figures allow it.
+`area`, `outline`, `sides`, `corners`, `working` and `united_area` take shapes that have no `faults`.
+"""
+
+from __future__ import annotations
+
+from .areas import METHODS, area, fits, method
+from .impossible import Fault, faults
+from .kinds import (
+    Circle,
+    Ellipse,
+    HalfCircle,
+    MapRing,
+    Polygon,
+    Quadrilateral,
+    QuarterCircle,
+    Rectangle,
+    Ring,
+    Shape,
+    Spokes,
+    StatedArea,
+    StatedVolume,
+    Strip,
+    Trapezoid,
+    TriangleByHeight,
+    TriangleBySides,
+    Widths,
+)
+from .layout import corners, drawn_sides
+from .outlines import outline, sides
+from .steps import working
+from .union import united_area
+
+__all__ = [
+    "METHODS",
+    "Circle",
+    "Ellipse",
+    "Fault",
+    "HalfCircle",
+    "MapRing",
+    "Polygon",
+    "Quadrilateral",
+    "QuarterCircle",
+    "Rectangle",
+    "Ring",
+    "Shape",
+    "Spokes",
+    "StatedArea",
+    "StatedVolume",
+    "Strip",
+    "Trapezoid",
+    "TriangleByHeight",
+    "TriangleBySides",
+    "Widths",
+    "area",
+    "corners",
+    "drawn_sides",
+    "faults",
+    "fits",
+    "method",
+    "outline",
+    "sides",
+    "united_area",
+    "working",
+]

@@ -1,0 +1,174 @@
+"""Work piece by piece: how much of it, how long it takes, what it takes out of the ground, who takes that.
+
+In-ground volume comes from cross-sections and depths; loose volume is in-ground volume and its swell.
+In-ground weights go with in-ground volumes, loose weights with loose ones.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from scopegen.answers import Answer
+from scopegen.chart import Chart, Spoil, UnitPrice, Work
+from scopegen.chart.work import PROFILE_SHARE
+from scopegen.job import Job, Part
+from scopegen.load import Path_
+from scopegen.measure import BedMeasure, Ground, Measured, Share
+from scopegen.quantities.rounding import whole_up
+from scopegen.quantities.units import FT3_PER_YD3
+
+SURE = ("included", "no-charge")  # work that is done whatever the customer initials
+
+
+@dataclass(frozen=True, slots=True)
+class SpoilOut:
+    """What a piece of work takes out, of one stream: yd3 in the ground, yd3 loose, lb."""
+
+    stream: str
+    in_ground: Fraction
+    loose: Fraction
+    weight: Fraction
+
+    def barrows(self, chart: Chart) -> int:
+        """Wheelbarrow loads, by volume or by weight, whichever is more."""
+        if chart.barrow is None:
+            return 0
+        return max(whole_up(self.loose / chart.barrow.volume), whole_up(self.weight / chart.barrow.payload))
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One piece of work. `quantity` is in the unit that it is priced by, None where it is unknown or the
+    work is priced by trips; `area` ft2 and `length` ft are what it covers."""
+
+    bed: int | None
+    decision: str
+    key: str
+    work: Work
+    part: Part
+    path: Path_
+    inherited: bool
+    area: Fraction
+    length: Fraction | None
+    quantity: Fraction | None
+    spoil: SpoilOut | None = None
+    share: Share | None = None
+
+    @property
+    def how(self) -> str | None:
+        """How it is decided."""
+        return self.part.how
+
+
+@dataclass(frozen=True, slots=True)
+class Taker:
+    """Who takes a bed's spoil: our own work (its chart key), the customer, or somebody else."""
+
+    how: str
+    key: str = ""
+    path: Path_ = ()
+
+
+def tasks_of(job: Job, chart: Chart, measured: Measured) -> tuple[Task, ...]:
+    """Every piece of work that names a kind of work in the chart, and the extras."""
+    return (*(task for bed in measured.beds for task in _bed_tasks(chart, bed)), *_extras(job, chart))
+
+
+def merged(spoils: Iterator[SpoilOut] | tuple[SpoilOut, ...]) -> dict[str, SpoilOut]:
+    """Spoil added up by stream."""
+    total: dict[str, SpoilOut] = {}
+    for out in spoils:
+        had = total.get(out.stream, SpoilOut(out.stream, Fraction(0), Fraction(0), Fraction(0)))
+        total[out.stream] = SpoilOut(out.stream, had.in_ground + out.in_ground, had.loose + out.loose, had.weight + out.weight)
+    return total
+
+
+def taker_of(chart: Chart, measured: Measured, task: Task) -> Taker | None:
+    """Who takes what this work takes out; None where nobody does.
+
+    A debris part that is an add-on takes nothing for certain. Work beside the beds goes with the first
+    bed's hauling that takes it.
+    """
+    beds = [measured.beds[task.bed]] if task.bed is not None else list(measured.beds)
+    stream = task.spoil.stream if task.spoil else ""
+    for bed in beds:
+        for share in bed.of("debris"):
+            work = chart.work.get(share.part.work or "")
+            if share.how in SURE and work and (work.takes is None or stream in work.takes):
+                return Taker(str(share.how), share.part.work or "", share.path)
+            if share.how in ("customer", "elsewhere"):
+                return Taker(share.how, path=share.path)
+    return None
+
+
+def _bed_tasks(chart: Chart, bed: BedMeasure) -> Iterator[Task]:
+    for share in bed.shares:
+        work = chart.work.get(share.part.work or "")
+        if work is None or share.how is None or share.decision == "material":
+            continue
+        spoil = _spoil(chart, work.spoil, share, bed.grounds) if work.spoil else None
+        quantity = _quantity(work, share.part, share.area, share.length)
+        yield Task(share.bed, share.decision, share.part.work or "", work, share.part, share.path, share.inherited, share.area, share.length, quantity, spoil, share)
+
+
+def _extras(job: Job, chart: Chart) -> Iterator[Task]:
+    for i, part in enumerate(job.extras):
+        work = chart.work.get(part.work)
+        if work is None or part.how is None:
+            continue
+        area, length = part.area or Fraction(0), part.along
+        spoil = _out(chart, work.spoil.stream, _in_ground(work.spoil, area, length, Fraction(0))) if work.spoil else None
+        yield Task(None, "extra", part.work, work, part, ("extras", i), False, area, length, _quantity(work, part, area, length), spoil)
+
+
+def _quantity(work: Work, part: Part, area: Fraction, length: Fraction | None) -> Fraction | None:
+    if not isinstance(work.price, UnitPrice):
+        return None
+    return {"ft": length, "ft2": area, "worker-hour": part.worker_hours, "job": Fraction(1)}.get(work.price.per)
+
+
+def _spoil(chart: Chart, spoil: Spoil, share: Share, grounds: tuple[Ground, ...]) -> SpoilOut:
+    found = sum((ground.area * (ground.found.ground_depth or 0) for ground in _under(share, grounds)), Fraction(0))
+    return _out(chart, spoil.stream, _in_ground(spoil, share.area, share.length, found))
+
+
+def _under(share: Share, grounds: tuple[Ground, ...]) -> tuple[Ground, ...]:
+    if share.whole:
+        return grounds
+    if share.name:
+        return tuple(ground for ground in grounds if ground.name in (share.name, "")) if any(g.name == share.name for g in grounds) else grounds
+    return tuple(ground for ground in grounds if ground.area == share.area) or grounds[:1]
+
+
+def _in_ground(spoil: Spoil, area: Fraction, length: Fraction | None, found: Fraction) -> Fraction:
+    """In-ground volume in yd3; `found` is area × depth found there, in ft3."""
+    if spoil.width is not None:
+        section = (spoil.depth or 0) * spoil.width * PROFILE_SHARE[spoil.profile or "box"]
+        if spoil.plus_strip:
+            section += spoil.plus_strip.width * spoil.plus_strip.depth
+        return (length or Fraction(0)) * section / FT3_PER_YD3
+    return (found if spoil.depth is None else area * spoil.depth) / FT3_PER_YD3
+
+
+def _out(chart: Chart, stream: str, in_ground: Fraction) -> SpoilOut:
+    known = chart.streams.get(stream)
+    loose = in_ground * (1 + known.swell) if known else in_ground
+    weight = Fraction(0)
+    if known and known.in_ground_weight is not None:
+        weight = in_ground * known.in_ground_weight
+    elif known and known.loose_weight is not None:
+        weight = loose * known.loose_weight
+    return SpoilOut(stream, in_ground, loose, weight)
+
+
+def access_factor(chart: Chart, answers: tuple[Answer, ...], bed: int | None) -> Fraction:
+    """By how much the way to a bed slows the work: the bed's own answer on access, else the job's."""
+    for index in ([bed, None] if bed is not None else [None]):
+        for answer in answers:
+            if answer.decision == "access" and answer.bed == index:
+                for part in answer.parts:
+                    if part.way in chart.access:
+                        return chart.access[part.way].factor
+    return Fraction(1)

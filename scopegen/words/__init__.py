@@ -1,0 +1,69 @@
+"""The words on papers, by language, and how that language writes lists, days and money."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from scopegen.load import parse
+
+
+@dataclass(frozen=True)
+class Lexicon:
+    """One language's words. Texts hold blanks in braces: `say("page_of", page=1)`."""
+
+    language: str
+    texts: dict[str, Any]
+    currency: str = "USD"
+
+    def say(self, key: str, /, **values: object) -> str:
+        """The text of a key such as `decided.add-on`, its blanks filled. KeyError for an unknown key."""
+        found: Any = self.texts
+        for step in key.split("."):
+            found = found[step]
+        return str(found).format(**values) if values else str(found)
+
+    def list(self, items: Iterable[str]) -> str:
+        """Items as a sentence lists them: `A, B and C`."""
+        from babel.lists import format_list
+
+        return str(format_list(list(items), style=self.texts["list_style"], locale=self.language)).replace(", and ", " and ")
+
+    def day(self, day: date) -> str:
+        """A day, written out: `March 19, 2027`."""
+        from babel.dates import format_date
+
+        return str(format_date(day, format="long", locale=self.language))
+
+    def weekday(self, day: date) -> str:
+        """A day with its day of the week."""
+        from babel.dates import format_date
+
+        return str(format_date(day, format="full", locale=self.language))
+
+    def money(self, amount: Decimal) -> str:
+        """An amount of money: `$1,069.60`."""
+        from babel.numbers import format_currency
+
+        return str(format_currency(amount, self.currency, locale=self.language))
+
+
+def languages() -> tuple[str, ...]:
+    """The languages that papers can be written in: one data file each."""
+    return tuple(sorted(entry.name.removesuffix(".yaml") for entry in files(__package__).iterdir() if entry.name.endswith(".yaml")))
+
+
+@cache
+def lexicon(language: str) -> Lexicon:
+    """The words of a language. KeyError where there is no file for it."""
+    if language not in languages():
+        raise KeyError(language)
+    text = (files(__package__) / f"{language}.yaml").read_text(encoding="utf-8")
+    data = parse(text, f"words/{language}.yaml").data
+    assert isinstance(data, dict)
+    return Lexicon(language, data)

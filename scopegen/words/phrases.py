@@ -1,0 +1,47 @@
+"""Phrases of days, spans and hours, in the paper's language."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from fractions import Fraction
+
+from scopegen.job import Job
+from scopegen.job.decisions import By
+from scopegen.quantities.show import decimal
+from scopegen.words import Lexicon
+
+
+def counted(words: Lexicon, key: str, count: Fraction | int) -> str:
+    """A count with its noun: `1 day`, `21 days`."""
+    form = "one" if count == 1 else "many"
+    return words.say(f"{key}.{form}", count=decimal(Fraction(count), 2))
+
+
+def last_offer_day(job: Job) -> date | None:
+    """The last day on which the offer stands: its date and so many days, the last one counted in."""
+    if job.dated is None or job.offer_stands is None:
+        return None
+    return job.dated + timedelta(days=int(job.offer_stands))
+
+
+def by_phrase(by: By, words: Lexicon) -> str:
+    """The day by which the customer's work is done."""
+    if by.day is not None:
+        return words.day(by.day)
+    days = by.days_before_start or 0
+    return words.say({0: "by.start", 1: "by.one_day"}.get(days, "by.days"), count=days)
+
+
+def start_phrase(job: Job, words: Lexicon) -> str:
+    """When the work starts, to follow 'We start'."""
+    start = job.start
+    if start is None:
+        return ""
+    if start.within is not None:
+        span = counted(words, f"start.within_{start.within.unit}", start.within.count)
+        return words.say("start.within", span=span)
+    if start.from_ is None or start.to is None:
+        return ""
+    if start.from_ == start.to:
+        return words.say("start.on", first=words.day(start.from_))
+    return words.say("start.between", first=words.day(start.from_), last=words.day(start.to))

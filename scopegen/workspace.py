@@ -1,0 +1,47 @@
+"""A contractor's folder: the company, the season's price chart and the library that belong to a job."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+LEVELS_UP = 3  # a job may lie this deep below the folder that holds company.yaml
+
+
+@dataclass(frozen=True, slots=True)
+class Workspace:
+    """The folder that holds `company.yaml`, nearest above a job description."""
+
+    folder: Path
+
+    @property
+    def company(self) -> Path:
+        """The contractor's particulars."""
+        return self.folder / "company.yaml"
+
+    def chart(self, season: int) -> Path:
+        """A season's price chart."""
+        return self.folder / f"prices-{season}.yaml"
+
+    @property
+    def clauses(self) -> Path:
+        """The contractor's own clauses, over the library that ships."""
+        return self.folder / "clauses"
+
+
+def workspace_of(job: Path) -> Workspace | None:
+    """The workspace of a job description: its own folder, or one of the three above."""
+    folder = job.resolve().parent
+    for _ in range(LEVELS_UP + 1):
+        if (folder / "company.yaml").is_file():
+            return Workspace(folder)
+        folder = folder.parent
+    return None
+
+
+def shown(path: Path) -> str:
+    """A path as findings show it: relative to where the user is, where that is shorter."""
+    try:
+        return str(path.resolve().relative_to(Path.cwd()))
+    except ValueError:
+        return str(path)
