@@ -22,8 +22,8 @@ MOST_TEXT = 10_000  # of one value: longer paragraphs cost minutes of layout
 Data = dict[str, Any] | list[Any] | str | None
 Path_ = tuple[str | int, ...]
 
-# Signs that change how the text around them reads, or cannot be seen (Unicode UAX #9; U+200B ff.).
-_HIDDEN = re.compile("[\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\ufeff]")
+# Control signs, and signs that change how the text around them reads or cannot be seen (Unicode UAX #9).
+_HIDDEN = re.compile("[\x00-\x08\x0b-\x0c\x0e-\x1f\x7f-\x9f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2064\u2066-\u2069\ufeff]|\r(?!\n)")
 
 
 @dataclass(frozen=True)
@@ -107,7 +107,7 @@ def parse(text: str, name: str) -> Source:
     _refuse_hidden_signs(source)
     builder = _Builder(source)
     try:
-        for event in YAML(typ="safe", pure=True).parse(text):
+        for event in YAML(typ="safe", pure=True, plug_ins=[]).parse(text):
             builder.take(event)
     except MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
@@ -130,14 +130,15 @@ def load(path: Path, name: str | None = None) -> Source:
 
 
 def _refuse_hidden_signs(source: Source) -> None:
-    for number, line in enumerate(source.text.split("\n"), 1):
-        for column, sign in enumerate(line, 1):
-            if sign == "\r" and column == len(line):
-                continue
-            if sign != "\t" and unicodedata.category(sign) == "Cc" or _HIDDEN.match(sign):
-                place = Place(source.name, number, column, _HIDDEN.sub("?", "".join(s if s.isprintable() else "?" for s in line)))
-                name = unicodedata.name(sign, "control sign")
-                raise unreadable("hidden-sign", f"the line holds a sign that cannot be seen, U+{ord(sign):04X} {name.lower()}", "delete it and type the words again", place)
+    found = _HIDDEN.search(source.text)
+    if found is None:
+        return
+    sign, line = found[0], source.text.count("\n", 0, found.start()) + 1
+    column = found.start() - source.text.rfind("\n", 0, found.start())
+    text = source.text.split("\n")[line - 1]
+    place = Place(source.name, line, column, "".join(each if each.isprintable() else "?" for each in text))
+    name = unicodedata.name(sign, "control sign").lower()
+    raise unreadable("hidden-sign", f"the line holds a sign that cannot be seen, U+{ord(sign):04X} {name}", "delete it and type the words again", place)
 
 
 _ADVICE = (

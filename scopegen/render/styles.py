@@ -23,15 +23,21 @@ def sheet(name: str) -> str:
 def document_rules(document: Document) -> str:
     """The rules for one document: its page, and the foot with its running head and page number."""
     size, axis = PAGES[document.page_size]
+    head, number = ("54%", "26%") if document.draft else ("74%", "26%")
     rules = [
         f"@page {{ size: {size} }}",
         f":root {{ --axis: {axis} }}",
-        f"@page {{ @bottom-left {{ content: {quoted(document.running_head)} }} }}",
-        f"@page {{ @bottom-right {{ content: {page_number(document.page_of)} }} }}",
+        foot("left", quoted(document.running_head), head),
+        foot("right", page_number(document.page_of), number),
     ]
     if document.draft:
-        rules.append(f"@page {{ @bottom-center {{ content: {quoted(document.draft)} }} }}")
+        rules.append(foot("center", quoted(document.draft), "20%"))
     return "\n".join(rules)
+
+
+def foot(side: str, content: str, width: str) -> str:
+    """The rule for one part of the foot: CSS content and the share of the foot's width."""
+    return f"@page {{ @bottom-{side} {{ content: {content}; width: {width}; text-align: {side} }} }}"
 
 
 def page_number(wording: str) -> str:
