@@ -33,8 +33,7 @@ class Face:
     def rule(self, source: str) -> str:
         """The @font-face rule of this face, loaded from `source`, an address."""
         return (
-            f'@font-face {{ font-family: {self.family}; font-weight: {self.weight}; '
-            f'src: url("{source}") }}\n'
+            f'@font-face {{ font-family: {self.family}; font-weight: {self.weight}; src: url("{source}") }}\n'
         )
 
     def content(self) -> bytes:

@@ -45,14 +45,14 @@ def row_groups(table: Table) -> tuple[tuple[Row, ...], ...]:
     """The rows of a table in the groups that stay on one page: the first two, each row, the last ones.
 
     So no row stands alone under the header or on a next page, and a total stands under something it
-    sums. A short table is one group.
+    sums. A short table is one group, but for the scope table, whose rows can be tall.
     """
     rows = table.rows
-    if len(rows) <= SHORT_TABLE:
+    if len(rows) < 3 or (len(rows) <= SHORT_TABLE and table.role != "scope"):
         return (rows,) if rows else ()
     closing = len(rows)
     while closing and rows[closing - 1].role != "plain":
         closing -= 1
-    end = max(2, closing - 2)  # what sums the table, with the two rows before it
-    groups = (rows[:2], *((row,) for row in rows[2:end]), rows[end:])
-    return tuple(group for group in groups if group)
+    end = max(1, closing - 2)  # what sums the table, with the two rows before it
+    start = min(2, end)
+    return (rows[:start], *((row,) for row in rows[start:end]), rows[end:])

@@ -7,9 +7,10 @@ import os
 import threading
 import warnings
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, redirect_stdout
 from functools import cache
 from importlib import resources
+from io import StringIO
 from typing import Any
 
 from scopegen.papers.document import Document
@@ -54,7 +55,8 @@ def pdf_file(document: Document) -> bytes:
 def _weasyprint() -> Any:
     """The module, or RenderingUnavailable where the libraries that it loads are missing."""
     try:
-        with warnings.catch_warnings():
+        # it prints a page of its own where a library is missing
+        with warnings.catch_warnings(), redirect_stdout(StringIO()):
             # an empty font configuration is what we want
             warnings.filterwarnings("ignore", "No fonts configured", UserWarning)
             import weasyprint
@@ -81,7 +83,7 @@ def _look() -> tuple[Any, Any]:
 
 
 def closed_fetcher(files: dict[str, tuple[bytes, str]]) -> Any:
-    """A fetcher that serves these files (address: content, media type); any other address stops the drawing."""
+    """A fetcher of these files (address: content, media type); any other address stops the drawing."""
     from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
     class Closed(URLFetcher):

