@@ -87,9 +87,11 @@ def _worded(case: Case, space: Workspace, job: Job, chart: Chart) -> Case:
     assert case.measured is not None and case.priced is not None
     library = read_library(library_folder(), space.clauses)
     laws, law_findings = read_laws(library_folder())
-    case = replace(case, reading=(*case.reading, *library.findings, *law_findings))
+    case = replace(case, library=library, reading=(*case.reading, *library.findings, *law_findings))
     if job.dated is None or job.season is None:
         return case
     words = lexicon(job.language)
     chosen = choose(library, job, chart, case.company, case.answers, case.measured, case.priced, words)
-    return replace(case, chosen=chosen, rights=rights_of(laws, job, case.priced))
+    rights = rights_of(laws, job, case.priced)
+    unworded = tuple(law.citation for law in laws if law.reaches_job(job, case.priced) and law not in [right.law for right in rights])
+    return replace(case, chosen=chosen, rights=rights, unworded_laws=unworded)

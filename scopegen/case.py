@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from scopegen.answers import Answer, bed_name
 from scopegen.chart import Chart
-from scopegen.clauses import Chosen
+from scopegen.clauses import Chosen, Library
 from scopegen.company import Company
 from scopegen.findings import Finding, Level, Place
 from scopegen.job import Job
@@ -37,6 +37,8 @@ class Case:
     priced: Priced | None = None
     chosen: Chosen | None = None
     rights: tuple[Right, ...] = ()
+    unworded_laws: tuple[str, ...] = ()  # laws that reach the sale but have no wording in its language
+    library: Library | None = None
     reading: tuple[Finding, ...] = ()
 
     def place(self, path: Path_, *, key: bool = False) -> Place:

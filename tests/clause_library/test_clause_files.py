@@ -39,8 +39,7 @@ cautions.fabric-under-mulch
 """.split()
 TAKEN_FOR_GRANTED = """
 edging.new-edge substrate.pull-fabric substrate.lay-fabric substrate.strip-old-mulch debris.haul-away
-bed_prep.weed-preventer bed_prep.heavy-weeding bed_prep.cut-back extra.shrub-trim site.irrigation-and-lighting
-site.care-after
+bed_prep.weed-preventer bed_prep.heavy-weeding bed_prep.cut-back extra.shrub-trim
 """.split()
 KEYS = {
     "clause", "decides", "title", "when", "order", "ways", "needs", "calls_for", "name_if_absent", "wording",
@@ -155,6 +154,19 @@ def test_a_blank_that_may_be_nothing_leaves_no_hole(text: Text) -> None:
     said = text.filled(empty)
     assert "None" not in said
     assert said.endswith(".")
+
+
+@pytest.mark.parametrize("text", [text for text in texts() if text.folder == "edging"], ids=str)
+def test_an_edge_whose_cut_the_price_chart_does_not_give_leaves_no_hole(text: Text) -> None:
+    said = text.filled(frozenset({"cut_depth", "cut_width", "strip_width"}))
+    assert "None" not in said
+    assert "cut is about" not in said
+
+
+@pytest.mark.parametrize("name", sorted(f"site.{decision}" for decision in SITE_DECISIONS))
+def test_a_site_decision_is_never_listed_as_absent(name: str) -> None:
+    """Every agreement answers it, so its own text says what is left out."""
+    assert "name_if_absent" not in clauses()[name]
 
 
 @pytest.mark.parametrize(("name", "clause"), named(CONDITIONAL))

@@ -173,7 +173,7 @@ def test_against_a_reference_library(reference: ModuleType, text: str) -> None:
 
 
 def test_the_whole_library_against_a_reference_library(reference: ModuleType) -> None:
-    """textstat ends a sentence at the point of a decimal number, and reads a number out: some in a hundred."""
+    """textstat ends a sentence at the point of a decimal number, and reads numbers out: few in a hundred."""
     paragraphs = [paragraph for text in texts() for paragraph in text.paragraphs()]
     counted = count(paragraphs)
     whole = " ".join(paragraphs)

@@ -9,7 +9,7 @@ from scopegen.papers.document import Cell, Column, Document, Paragraph, Row, Sec
 from scopegen.render import to_pdf
 
 from .paper import FOOT, Paper
-from .sample import add_ons, agreement, price, signing, terms
+from .sample import add_ons, agreement, notice, price, signing, terms
 
 
 def heading_pieces(paper: Paper, page: int) -> list[float]:
@@ -33,8 +33,24 @@ def test_each_notice_has_a_page_of_its_own(sample: tuple[Document, Paper]) -> No
     starts = [page for page in paper.pages if page[0].text == "Notice of Cancellation"]
     assert len(starts) == 2
     for page in starts:
-        assert page[-1].text == "Buyer’s signature"
+        assert page[-1].text == "This form follows a federal rule. It is no legal advice."
     assert sum(p.text == "Notice of Cancellation" for p in paper.body) == 2
+
+
+@pytest.mark.parametrize("page_size", ["letter", "A4"])
+def test_a_notice_a_fifth_longer_still_fits_its_page(page_size: str) -> None:
+    """Spanish needs about a fifth more room than English (common practice of translators, no source)."""
+    form = notice(1)
+    longer = tuple(
+        replace(block, text=f"{block.text} {block.text[: len(block.text) // 5]}")
+        if isinstance(block, Paragraph)
+        else block
+        for block in form.blocks
+    )
+    document = replace(agreement(page_size=page_size), sections=(replace(form, blocks=longer),))
+    paper = Paper(to_pdf(document))
+    assert [page[0].text for page in paper.pages] == ["Alder & Finch Bed Works", "Notice of Cancellation"]
+    assert paper.pages[1][-1].y > FOOT
 
 
 def test_no_page_is_half_empty_but_before_a_notice(sample: tuple[Document, Paper]) -> None:

@@ -69,7 +69,7 @@ def test_it_is_found_wherever_it_stands(document: Document) -> None:
 
 
 def test_what_the_serif_lacks_is_drawn_from_the_sans() -> None:
-    """The narrow no-break space of English times of day (Unicode CLDR 42, from memory) is in the sans only."""
+    """The narrow no-break space of times of day (Unicode CLDR 42, from memory) is in the sans only."""
     paper = Paper(to_pdf(small(title="At 8:00\u202fAM", page_of="{page}")))
     assert {piece.family for piece in paper.pieces} == {"ScopegenSans", "ScopegenSerif"}
     assert "AM" in "".join(piece.text for piece in paper.pieces)

@@ -15,7 +15,7 @@ from .legal import STATEMENT, notice, signing, terms
 from .money import add_ons, price
 from .work import before, left_out, work
 
-__all__ = ["STATEMENT", "add_ons", "agreement", "bed_name", "price", "signing", "terms"]
+__all__ = ["STATEMENT", "add_ons", "agreement", "bed_name", "notice", "price", "signing", "terms"]
 
 
 def agreement(

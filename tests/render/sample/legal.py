@@ -73,7 +73,7 @@ def signing() -> Section:
 
 
 def notice(copy: int) -> Section:
-    """The form of 16 CFR 429.1(b), shortened; the rule asks for it in duplicate."""
+    """The form of 16 CFR 429.1(b), which the rule asks for in duplicate."""
     return Section(
         f"notice-{copy}",
         "Notice of Cancellation",
@@ -93,6 +93,21 @@ def notice(copy: int) -> Section:
                 "statement",
             ),
             Paragraph(
+                "If you cancel, you must make available to the seller at your residence, in substantially as "
+                "good condition as when received, any goods delivered to you under this contract or sale, or "
+                "you may, if you wish, comply with the instructions of the seller regarding the return "
+                "shipment of the goods at the seller's expense and risk.",
+                "statement",
+            ),
+            Paragraph(
+                "If you do make the goods available to the seller and the seller does not pick them up "
+                "within 20 days of the date of your Notice of Cancellation, you may retain or dispose of the "
+                "goods without any further obligation. If you fail to make the goods available to the "
+                "seller, or if you agree to return the goods to the seller and fail to do so, then you "
+                "remain liable for performance of all obligations under the contract.",
+                "statement",
+            ),
+            Paragraph(
                 "To cancel this transaction, mail or deliver a signed and dated copy of this Cancellation "
                 "Notice or any other written notice, or send a telegram, to Alder & Finch Bed Works, at "
                 "402 Mill Lane, Tarnbrook, CT 06999 not later than midnight of March 4, 2027.",
@@ -100,6 +115,7 @@ def notice(copy: int) -> Section:
             ),
             Paragraph("I hereby cancel this transaction.", "statement"),
             Blanks((Blank("Date", size="short"), Blank("Buyer’s signature"))),
+            Paragraph("This form follows a federal rule. It is no legal advice.", "small"),
         ),
         role="notice",
     )

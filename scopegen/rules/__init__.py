@@ -1,0 +1,19 @@
+"""The rules: one module a family, each rule a frozen value in an explicit tuple."""
+
+from scopegen.rules import contradictions, dates, depths, measures, names, paying, pricing, undecided, ways, wording
+from scopegen.rules.rule import Rule
+
+RULES: tuple[Rule, ...] = (
+    *undecided.RULES,
+    *ways.RULES,
+    *names.RULES,
+    *measures.RULES,
+    *contradictions.RULES,
+    *dates.RULES,
+    *depths.RULES,
+    *pricing.RULES,
+    *paying.RULES,
+    *wording.RULES,
+)
+
+__all__ = ["RULES", "Rule"]

@@ -1,0 +1,127 @@
+"""Wording: every decision has a text in the clause library, and what a clause calls for is said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from scopegen.case import Case
+from scopegen.findings import Level
+from scopegen.job import SITE_DECISIONS
+from scopegen.rules.decisions import SPOKEN
+from scopegen.rules.pieces import Piece, bed_fault, chart_fault, fault_at, job_fault, material_of, pieces, work_of
+from scopegen.rules.rule import Fault, Rule
+
+FAMILY = "wording"
+_LEFT = ("excluded", "not-needed")
+
+
+def _troubles(case: Case, *kinds: str) -> Iterator[Fault]:
+    for trouble in case.chosen.troubles if case.chosen else ():
+        if trouble.rule in kinds:
+            place = case.place(trouble.path, key=True)
+            yield bed_fault(case, trouble.bed, trouble.message, trouble.fix, place, trouble.decision)
+
+
+def _calls_for(case: Case) -> Iterator[Fault]:
+    if case.library is None:
+        return
+    for piece in pieces(case):
+        clause = case.library.clauses.get(_clause_of(case, piece))
+        for called in clause.calls_for if clause and piece.priced else ():
+            if called in SITE_DECISIONS:
+                yield from _left_unsaid(case, piece, called)
+
+
+def _left_unsaid(case: Case, piece: Piece, called: str) -> Iterator[Fault]:
+    own = [other for other in pieces(case, called) if other.bed == piece.bed and piece.bed is not None]
+    for other in own or [other for other in pieces(case, called) if other.bed is None]:
+        if other.how in _LEFT:
+            yield fault_at(
+                case, piece,
+                f"'{piece.part.work}' calls for {SPOKEN[called]}, which is {'excluded' if other.how == 'excluded' else 'not needed'} here",
+                f"decide '{called}' as included, customer or elsewhere",
+                "work",
+            )  # fmt: skip
+
+
+def _clause_of(case: Case, piece: Piece) -> str:
+    entry = material_of(case, piece) or work_of(case, piece)
+    return entry.clause if entry else ""
+
+
+def _unknown_caution(case: Case) -> Iterator[Fault]:
+    if case.chart is None or case.library is None:
+        return
+    known = {clause.clause.removeprefix("cautions.") for clause in case.library.folder("cautions")}
+    for section in ("materials", "work"):
+        for key, entry in getattr(case.chart, section).items():
+            for index, caution in enumerate(entry.cautions):
+                if caution not in known:
+                    message = f"'{key}' names the caution '{caution}', which the clause library does not have"
+                    yield chart_fault(case, message, f"name one of: {', '.join(sorted(known))}", section, key, "cautions", index)
+
+
+def _law_language(case: Case) -> Iterator[Fault]:
+    for title in case.unworded_laws:
+        yield job_fault(
+            case,
+            f"a right to cancel reaches this sale, but its notice is not there in '{case.job.language}': {title}",
+            "write the paper in a language that the notice has, or have the notice translated by a lawyer",
+            "language",
+        )  # fmt: skip
+
+
+UNKNOWN_CLAUSE = Rule(
+    "unknown-clause", FAMILY, Level.STOPS,
+    "Every clause that the price chart names is in the clause library.",
+    "Work without wording would have a price and no sentence that says what it is.",
+    "chart: {work: {recut-edge: {clause: edging.recut}}}",
+    "chart: {work: {recut-edge: {clause: edging.recutt}}}",
+    lambda case: _troubles(case, "unknown-clause"),
+)  # fmt: skip
+NO_WORDING = Rule(
+    "no-wording", FAMILY, Level.STOPS,
+    "The clause has a text for the way that was decided, in the paper's language and season.",
+    "A clause lists the ways that it has words for. Another way would leave a decision in the table and nowhere"
+    " in the sentences.",
+    "job: {site: {leftover: {decided: included}}}",
+    "job: {site: {buried-lines: {decided: add-on}}}",
+    lambda case: _troubles(case, "no-wording", "no-version"),
+)  # fmt: skip
+UNFILLABLE = Rule(
+    "unfillable", FAMILY, Level.STOPS,
+    "Every blank of every chosen text can be filled.",
+    "A text with an empty blank, or one that tries more than blanks and simple conditions, is not printed.",
+    "job: {site: {clean-up: {decided: included}}}",
+    "clauses: {site/clean-up.yaml: '{{ no_such_blank }}'}",
+    lambda case: _troubles(case, "unfillable"),
+)  # fmt: skip
+CALLS_FOR = Rule(
+    "calls-for", FAMILY, Level.STOPS,
+    "What a clause calls for among the site decisions is neither excluded nor waved off.",
+    "Cutting an edge calls for the buried lines to be located by somebody. Every state has its own excavation"
+    " damage prevention law, and several reach hand digging by a paid contractor.",
+    "job: {site: {buried-lines: {decided: included}}}",
+    "job: {site: {buried-lines: {decided: excluded}}}",
+    _calls_for,
+    "49 CFR 196.103; National Conference of State Legislatures on state excavation damage prevention laws;"
+    " Code of Virginia 56-265.15:1",
+)  # fmt: skip
+UNKNOWN_CAUTION = Rule(
+    "unknown-caution", FAMILY, Level.STOPS,
+    "Every caution that the price chart names is in the clause library.",
+    "A caution that is not there would not be printed, and nobody would notice.",
+    "chart: {work: {recut-edge: {cautions: [digging]}}}",
+    "chart: {work: {recut-edge: {cautions: [diging]}}}",
+    _unknown_caution,
+)  # fmt: skip
+LAW_LANGUAGE = Rule(
+    "law-language", FAMILY, Level.STOPS,
+    "A notice that the law asks for is there in the language of the paper.",
+    "The federal cooling-off rule asks for the notice in the language of the contract.",
+    "job: {signed_at: our office}",
+    "laws: {without: en}",
+    _law_language, "16 CFR 429.1(a) and (b)",
+)  # fmt: skip
+
+RULES = (UNKNOWN_CLAUSE, NO_WORDING, UNFILLABLE, CALLS_FOR, UNKNOWN_CAUTION, LAW_LANGUAGE)
