@@ -47,7 +47,9 @@ def bed_answers(job: Job, broken: frozenset[Path_], index: int) -> Iterator[Answ
         elif inherited_path in broken:
             yield Answer(index, decision, (), inherited_path, inherited=True, broken=True)
         elif decision in job.every_bed.model_fields_set:
-            yield Answer(index, decision, getattr(job.every_bed, decision) or (), inherited_path, inherited=True)
+            yield Answer(
+                index, decision, getattr(job.every_bed, decision) or (), inherited_path, inherited=True
+            )
         else:
             yield Answer(index, decision, (), path)
 
@@ -60,7 +62,9 @@ def site_answers(job: Job, broken: frozenset[Path_]) -> Iterator[Answer]:
     for index, bed in enumerate(job.beds):
         for decision in SITE_DECISIONS:
             if decision.replace("-", "_") in bed.site.model_fields_set:
-                yield Answer(index, decision, bed.site.answer(decision) or (), ("beds", index, "site", decision))
+                yield Answer(
+                    index, decision, bed.site.answer(decision) or (), ("beds", index, "site", decision)
+                )
 
 
 def every_answer(job: Job, broken: frozenset[Path_]) -> tuple[Answer, ...]:

@@ -31,12 +31,20 @@ def open_case(path: Path, dated: date | None = None) -> Case:
     source = load(path, shown(path))
     job = understand_job(source)
     if dated is not None:
-        job = replace(job, value=job.value.model_copy(update={"dated": dated}), broken=job.broken - {("dated",)})
+        job = replace(
+            job, value=job.value.model_copy(update={"dated": dated}), broken=job.broken - {("dated",)}
+        )
     answers = every_answer(job.value, job.broken)
     case = Case(source, job.value, job.broken, answers, reading=job.findings)
     space = workspace_of(path)
     if space is None:
-        missing = Finding("no-workspace", Level.STOPS, "there is no company.yaml beside this job or in a folder above it", "put the job in a folder with company.yaml and the season's price chart", source.at(1, 1))
+        missing = Finding(
+            "no-workspace",
+            Level.STOPS,
+            "there is no company.yaml beside this job or in a folder above it",
+            "put the job in a folder with company.yaml and the season's price chart",
+            source.at(1, 1),
+        )
         return replace(case, reading=(*case.reading, missing))
     return _priced(_with_company(case, space), space)
 
@@ -64,13 +72,27 @@ def _priced(case: Case, space: Workspace) -> Case:
     return _worded(replace(case, priced=priced), space, job, chart.value)
 
 
-def _chart(case: Case, space: Workspace) -> tuple[Understood[Chart] | None, Source | None, tuple[Finding, ...]]:
+def _chart(
+    case: Case, space: Workspace
+) -> tuple[Understood[Chart] | None, Source | None, tuple[Finding, ...]]:
     if case.job.season is None:
         return None, None, ()
     path = space.chart(case.job.season)
     if not path.is_file():
         place = case.place(("season",))
-        return None, None, (Finding("no-chart", Level.STOPS, f"there is no price chart {shown(path)} for season {case.job.season}", "write one, or name a season that has a chart", place),)
+        return (
+            None,
+            None,
+            (
+                Finding(
+                    "no-chart",
+                    Level.STOPS,
+                    f"there is no price chart {shown(path)} for season {case.job.season}",
+                    "write one, or name a season that has a chart",
+                    place,
+                ),
+            ),
+        )
     try:
         source = load(path, shown(path))
     except Unreadable as error:
@@ -82,7 +104,13 @@ def _chart(case: Case, space: Workspace) -> tuple[Understood[Chart] | None, Sour
 def _worded(case: Case, space: Workspace, job: Job, chart: Chart) -> Case:
     if job.language not in languages():
         known = ", ".join(languages())
-        finding = case.finding("unknown-language", Level.STOPS, f"papers cannot be written in '{job.language}'", f"write one of: {known}", ("language",))
+        finding = case.finding(
+            "unknown-language",
+            Level.STOPS,
+            f"papers cannot be written in '{job.language}'",
+            f"write one of: {known}",
+            ("language",),
+        )
         return replace(case, reading=(*case.reading, finding))
     assert case.measured is not None and case.priced is not None
     library = read_library(library_folder(), space.clauses)
@@ -93,5 +121,9 @@ def _worded(case: Case, space: Workspace, job: Job, chart: Chart) -> Case:
     words = lexicon(job.language)
     chosen = choose(library, job, chart, case.company, case.answers, case.measured, case.priced, words)
     rights = rights_of(laws, job, case.priced)
-    unworded = tuple(law.citation for law in laws if law.reaches_job(job, case.priced) and law not in [right.law for right in rights])
+    unworded = tuple(
+        law.citation
+        for law in laws
+        if law.reaches_job(job, case.priced) and law not in [right.law for right in rights]
+    )
     return replace(case, chosen=chosen, rights=rights, unworded_laws=unworded)

@@ -23,7 +23,8 @@ from scopegen.price import Priced
 @dataclass(frozen=True, slots=True)
 class Case:
     """The job's sources and models, and each step's result. `broken` are the paths of the job description,
-    `chart_broken` those of the price chart, that were said but are not sound; `reading` is what reading found."""
+    `chart_broken` those of the price chart, that were said but are not sound; `reading` is what
+    reading found."""
 
     job_source: Source
     job: Job
@@ -53,6 +54,17 @@ class Case:
         """A bed's name; None for the site."""
         return None if index is None else bed_name(self.job, index)
 
-    def finding(self, rule: str, level: Level, message: str, fix: str, path: Path_, *, bed: int | None = None, decision: str | None = None, key: bool = False) -> Finding:
+    def finding(
+        self,
+        rule: str,
+        level: Level,
+        message: str,
+        fix: str,
+        path: Path_,
+        *,
+        bed: int | None = None,
+        decision: str | None = None,
+        key: bool = False,
+    ) -> Finding:
         """A finding at a place of the job description."""
         return Finding(rule, level, message, fix, self.place(path, key=key), self.bed_name(bed), decision)

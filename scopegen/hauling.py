@@ -14,7 +14,7 @@ from scopegen.spoil import SpoilOut
 
 @dataclass(frozen=True, slots=True)
 class Haul:
-    """A haul worked out: its trips, yd3 loose, lb, its fee in dollars (at least the minimum), worker-hours."""
+    """A haul worked out: trips, yd3 loose, lb, the fee in dollars (at least the minimum), worker-hours."""
 
     trips: int
     loose: Fraction
@@ -30,9 +30,15 @@ def haul(work: Work, worker_hour: Fraction, out: Mapping[str, SpoilOut]) -> Haul
     assert isinstance(price, HaulPrice) and truck is not None
     trips = 0
     for loads in _by_dump(work, out).values():
-        loose, weight = sum((o.loose for o in loads), Fraction(0)), sum((o.weight for o in loads), Fraction(0))
+        loose, weight = (
+            sum((o.loose for o in loads), Fraction(0)),
+            sum((o.weight for o in loads), Fraction(0)),
+        )
         trips += max(whole_up(loose / truck.volume), whole_up(weight / truck.payload))
-    loose, weight = sum((o.loose for o in out.values()), Fraction(0)), sum((o.weight for o in out.values()), Fraction(0))
+    loose, weight = (
+        sum((o.loose for o in out.values()), Fraction(0)),
+        sum((o.weight for o in out.values()), Fraction(0)),
+    )
     hours = trips * price.drive * price.riders + loose / price.loading
     fee = trips * Fraction(price.trip) + hours * worker_hour + _dump_fees(work, out)
     return Haul(trips, loose, weight, max(fee, Fraction(price.minimum)), fee < price.minimum, hours)

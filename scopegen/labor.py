@@ -13,7 +13,13 @@ from scopegen.quantities.rounding import whole_up
 from scopegen.spoil import SURE, SpoilOut, Task, access_factor
 
 
-def labor(chart: Chart, answers: tuple[Answer, ...], measured: Measured, tasks: Sequence[Task], taken: Mapping[str, Mapping[str, SpoilOut]]) -> tuple[Fraction, int]:
+def labor(
+    chart: Chart,
+    answers: tuple[Answer, ...],
+    measured: Measured,
+    tasks: Sequence[Task],
+    taken: Mapping[str, Mapping[str, SpoilOut]],
+) -> tuple[Fraction, int]:
     """Worker-hours of all that is done for certain, and days of the whole crew, rounded up.
 
     Hours are quantity ÷ rate × the access factor, loading and driving, and the crew's set-up and
@@ -25,8 +31,19 @@ def labor(chart: Chart, answers: tuple[Answer, ...], measured: Measured, tasks: 
             hours += _task_hours(task) * access_factor(chart, answers, task.bed)
     for spread in measured.spreads:
         if spread.share.how in SURE:
-            hours += spread.volume / chart.materials[spread.material].lays * access_factor(chart, answers, spread.share.bed)
-    hours += sum((haul(chart.work[key], Fraction(chart.worker_hour), out).hours for key, out in taken.items() if chart.work[key].hauls), Fraction(0))
+            hours += (
+                spread.volume
+                / chart.materials[spread.material].lays
+                * access_factor(chart, answers, spread.share.bed)
+            )
+    hours += sum(
+        (
+            haul(chart.work[key], Fraction(chart.worker_hour), out).hours
+            for key, out in taken.items()
+            if chart.work[key].hauls
+        ),
+        Fraction(0),
+    )
     if hours:
         hours += (chart.job.set_up + chart.job.clean_up) * chart.crew
     return hours, whole_up(hours / (chart.crew * chart.productive_hours))

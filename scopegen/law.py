@@ -85,7 +85,12 @@ class Law(Entry):
 
     def _counts(self, day: date) -> bool:
         not_counted = self.last_day.not_counted
-        if day.weekday() == SUNDAY and "sunday" in not_counted or day.weekday() == SUNDAY - 1 and "saturday" in not_counted:
+        if (
+            day.weekday() == SUNDAY
+            and "sunday" in not_counted
+            or day.weekday() == SUNDAY - 1
+            and "saturday" in not_counted
+        ):
             return False
         return "holiday" not in not_counted or day not in _holidays(day.year, self.last_day.holidays_on)
 
@@ -127,7 +132,9 @@ def rights_of(laws: tuple[Law, ...], job: Job, priced: Priced) -> tuple[Right, .
     and found by a rule."""
     language = job.language
     return tuple(
-        Right(law, law.title[language], law.statement[language], law.form[language], law.also.get(language, ()))
+        Right(
+            law, law.title[language], law.statement[language], law.form[language], law.also.get(language, ())
+        )
         for law in laws
         if language in law.statement and language in law.form and law.reaches_job(job, priced)
     )
@@ -146,7 +153,15 @@ def read_laws(folder: Path) -> tuple[tuple[Law, ...], tuple[Finding, ...]]:
         except ValidationError as error:
             for fault in error.errors(include_url=False):
                 said = fault.get("ctx", {}).get("message") or fault["msg"]
-                findings.append(Finding("law", Level.STOPS, f"this legal rule is not sound: {said}", "look at the rule that ships", source.place(tuple(fault["loc"]))))
+                findings.append(
+                    Finding(
+                        "law",
+                        Level.STOPS,
+                        f"this legal rule is not sound: {said}",
+                        "look at the rule that ships",
+                        source.place(tuple(fault["loc"])),
+                    )
+                )
     return tuple(laws), tuple(findings)
 
 

@@ -23,7 +23,9 @@ Data = dict[str, Any] | list[Any] | str | None
 Path_ = tuple[str | int, ...]
 
 # Control signs, and signs that change how the text around them reads or cannot be seen (Unicode UAX #9).
-_HIDDEN = re.compile("[\x00-\x08\x0b-\x0c\x0e-\x1f\x7f-\x9f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2064\u2066-\u2069\ufeff]|\r(?!\n)")
+_HIDDEN = re.compile(
+    "[\x00-\x08\x0b-\x0c\x0e-\x1f\x7f-\x9f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2064\u2066-\u2069\ufeff]|\r(?!\n)"
+)
 
 
 @dataclass(frozen=True)
@@ -78,23 +80,43 @@ def read_text(path: Path, name: str) -> str:
     start = Place(name, 1, 1)
     try:
         if path.is_dir():
-            raise unreadable("unreadable-file", f"{name} is a folder, not a file", "name a file in it, such as its job description", start)
+            raise unreadable(
+                "unreadable-file",
+                f"{name} is a folder, not a file",
+                "name a file in it, such as its job description",
+                start,
+            )
         with path.open("rb") as file:
             raw = file.read(MOST_BYTES + 1)
     except FileNotFoundError:
-        raise unreadable("unreadable-file", f"there is no file {name}", "check the name and the folder you are in", start) from None
+        raise unreadable(
+            "unreadable-file", f"there is no file {name}", "check the name and the folder you are in", start
+        ) from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
-        raise unreadable("unreadable-file", f"{name} cannot be read: {reason}", "check the file and your right to read it", start) from None
+        raise unreadable(
+            "unreadable-file",
+            f"{name} cannot be read: {reason}",
+            "check the file and your right to read it",
+            start,
+        ) from None
     if len(raw) > MOST_BYTES:
-        raise unreadable("too-large", f"{name} is larger than {MOST_BYTES:,} bytes", "split it: one job description a job", start)
+        raise unreadable(
+            "too-large",
+            f"{name} is larger than {MOST_BYTES:,} bytes",
+            "split it: one job description a job",
+            start,
+        )
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
         column = error.start - (raw.rfind(b"\n", 0, error.start) + 1) + 1
         raise unreadable(
-            "not-text", f"{name} is not UTF-8 text", "save it as plain text in UTF-8; if it is a picture or a PDF, name another file", Place(name, line, column)
+            "not-text",
+            f"{name} is not UTF-8 text",
+            "save it as plain text in UTF-8; if it is a picture or a PDF, name another file",
+            Place(name, line, column),
         ) from None
 
 
@@ -114,7 +136,12 @@ def parse(text: str, name: str) -> Source:
         raise _yaml_fault(error, source.at(mark.line + 1, mark.column + 1)) from None
     except (YAMLError, RecursionError, ValueError) as error:
         reason = str(error).splitlines()[0] if str(error) else "it is nested too deeply"
-        raise unreadable("yaml", f"the YAML cannot be read: {reason}", "look at the lines around this place", source.at(1, 1)) from None
+        raise unreadable(
+            "yaml",
+            f"the YAML cannot be read: {reason}",
+            "look at the lines around this place",
+            source.at(1, 1),
+        ) from None
     return Source(name, text, builder.result, builder.marks, source.lines)
 
 
@@ -123,9 +150,19 @@ def load(path: Path, name: str | None = None) -> Source:
     name = name or str(path)
     source = parse(read_text(path, name), name)
     if source.data is None:
-        raise unreadable("empty-file", f"{name} is empty", "write at least the keys that README.md's first example has", source.at(1, 1))
+        raise unreadable(
+            "empty-file",
+            f"{name} is empty",
+            "write at least the keys that README.md's first example has",
+            source.at(1, 1),
+        )
     if not isinstance(source.data, dict):
-        raise unreadable("not-a-mapping", f"{name} does not start with 'key: value' lines", "start each line with a key, such as 'job: Front beds'", source.at(1, 1))
+        raise unreadable(
+            "not-a-mapping",
+            f"{name} does not start with 'key: value' lines",
+            "start each line with a key, such as 'job: Front beds'",
+            source.at(1, 1),
+        )
     return source
 
 
@@ -138,7 +175,12 @@ def _refuse_hidden_signs(source: Source) -> None:
     text = source.text.split("\n")[line - 1]
     place = Place(source.name, line, column, "".join(each if each.isprintable() else "?" for each in text))
     name = unicodedata.name(sign, "control sign").lower()
-    raise unreadable("hidden-sign", f"the line holds a sign that cannot be seen, U+{ord(sign):04X} {name}", "delete it and type the words again", place)
+    raise unreadable(
+        "hidden-sign",
+        f"the line holds a sign that cannot be seen, U+{ord(sign):04X} {name}",
+        "delete it and type the words again",
+        place,
+    )
 
 
 _ADVICE = (
@@ -153,11 +195,21 @@ _ADVICE = (
 def _yaml_fault(error: Any, place: Place) -> Unreadable:
     said = " ".join(str(part) for part in (error.context, error.problem) if part)
     if "\t" in place.text[: place.column]:
-        return unreadable("yaml", "the YAML cannot be read: there is a tab where spaces belong", "use spaces, never tabs, before a key", place)
+        return unreadable(
+            "yaml",
+            "the YAML cannot be read: there is a tab where spaces belong",
+            "use spaces, never tabs, before a key",
+            place,
+        )
     for pattern, what, fix in _ADVICE:
         if pattern.search(said):
             return unreadable("yaml", f"the YAML cannot be read here: {what}", fix, place)
-    return unreadable("yaml", f"the YAML cannot be read here: {error.problem}", "look at this line and the one above it", place)
+    return unreadable(
+        "yaml",
+        f"the YAML cannot be read here: {error.problem}",
+        "look at this line and the one above it",
+        place,
+    )
 
 
 class _Builder:
@@ -178,9 +230,16 @@ class _Builder:
         place = self.source.at(event.start_mark.line + 1, event.start_mark.column + 1)
         self.items += 1
         if self.items > MOST_ITEMS:
-            raise unreadable("too-many-items", f"there are more than {MOST_ITEMS:,} items", "split the file", place)
+            raise unreadable(
+                "too-many-items", f"there are more than {MOST_ITEMS:,} items", "split the file", place
+            )
         if kind == "AliasEvent" or getattr(event, "anchor", None):
-            raise unreadable("alias", "anchors (&) and aliases (*) are not used here", "write the value out, or say it once under every_bed; put text that starts with & or * in quotes", place)
+            raise unreadable(
+                "alias",
+                "anchors (&) and aliases (*) are not used here",
+                "write the value out, or say it once under every_bed; put text that starts with & or * in quotes",
+                place,
+            )
         if kind == "DocumentStartEvent":
             self._document(event, place)
         elif kind == "ScalarEvent":
@@ -195,25 +254,47 @@ class _Builder:
     def _document(self, event: Any, place: Place) -> None:
         self.documents += 1
         if self.documents > 1:
-            raise unreadable("second-document", "a second document starts here", "keep one document a file: take out the line '---'", place)
+            raise unreadable(
+                "second-document",
+                "a second document starts here",
+                "keep one document a file: take out the line '---'",
+                place,
+            )
         if event.version or event.tags:
-            raise unreadable("directive", "a line that starts with % is not used here", "take that line out", self.source.at(1, 1))
+            raise unreadable(
+                "directive",
+                "a line that starts with % is not used here",
+                "take that line out",
+                self.source.at(1, 1),
+            )
 
     def _refuse_tag(self, event: Any, place: Place) -> None:
         tag = getattr(event, "tag", None)
         if tag and str(tag) != "None":
-            raise unreadable("tag", "a tag (!) is not used here", "take it out; put text that starts with ! in quotes", place)
+            raise unreadable(
+                "tag",
+                "a tag (!) is not used here",
+                "take it out; put text that starts with ! in quotes",
+                place,
+            )
 
     def _scalar(self, event: Any, place: Place) -> None:
         self._refuse_tag(event, place)
         quoted = event.style is not None
         if len(event.value) > MOST_TEXT:
-            raise unreadable("long-text", f"a text has more than {MOST_TEXT:,} characters", "shorten it", place)
+            raise unreadable(
+                "long-text", f"a text has more than {MOST_TEXT:,} characters", "shorten it", place
+            )
         value = event.value if quoted or event.value not in ("", "~", "null") else None
         if not quoted and value is not None:
             rest = place.text[event.end_mark.column :] if event.end_mark.line + 1 == place.line else ""
             if re.match(r"\s+#\d", rest):
-                raise unreadable("lost-comment", "the text from '#' on would be lost as a comment", "put the whole text in quotes", place)
+                raise unreadable(
+                    "lost-comment",
+                    "the text from '#' on would be lost as a comment",
+                    "put the whole text in quotes",
+                    place,
+                )
         if self._waits_for_key():
             self._key(value, place)
         else:
@@ -221,13 +302,25 @@ class _Builder:
             self._put(value, place)
 
     def _refuse_bare_key(self, event: Any, value: Data, place: Place) -> None:
-        if value is not None or not self.stack or not self.stack[-1][2] or not isinstance(self.stack[-1][0], dict):
+        if (
+            value is not None
+            or not self.stack
+            or not self.stack[-1][2]
+            or not isinstance(self.stack[-1][0], dict)
+        ):
             return
-        if event.start_mark.index != event.end_mark.index or self.source.text[: event.start_mark.index].rstrip().endswith(":"):
+        if event.start_mark.index != event.end_mark.index or self.source.text[
+            : event.start_mark.index
+        ].rstrip().endswith(":"):
             return
         key = self.keys[-1]
         at = self.marks[(*self.stack[-1][1], key, "@key")]
-        raise unreadable("bare-key", f"'{key}' stands inside braces without a value", "put text that holds a comma in quotes, or give the key a value", self.source.at(*at))
+        raise unreadable(
+            "bare-key",
+            f"'{key}' stands inside braces without a value",
+            "put text that holds a comma in quotes, or give the key a value",
+            self.source.at(*at),
+        )
 
     def _waits_for_key(self) -> bool:
         return bool(self.stack) and isinstance(self.stack[-1][0], dict) and self.keys[-1] is None
@@ -259,9 +352,16 @@ class _Builder:
 
     def _open(self, value: Any, place: Place, in_braces: bool) -> None:
         if self._waits_for_key():
-            raise unreadable("no-key", "a list or braces stand here where a key belongs", "write 'key: value', or put the text in quotes", place)
+            raise unreadable(
+                "no-key",
+                "a list or braces stand here where a key belongs",
+                "write 'key: value', or put the text in quotes",
+                place,
+            )
         if len(self.stack) >= MOST_DEPTH:
-            raise unreadable("too-deep", f"values are nested deeper than {MOST_DEPTH}", "write it flatter", place)
+            raise unreadable(
+                "too-deep", f"values are nested deeper than {MOST_DEPTH}", "write it flatter", place
+            )
         path = self._put(value, place)
         self.stack.append((value, path, in_braces))
         self.keys.append(None)

@@ -81,7 +81,9 @@ def merged(spoils: Iterator[SpoilOut] | tuple[SpoilOut, ...]) -> dict[str, Spoil
     total: dict[str, SpoilOut] = {}
     for out in spoils:
         had = total.get(out.stream, SpoilOut(out.stream, Fraction(0), Fraction(0), Fraction(0)))
-        total[out.stream] = SpoilOut(out.stream, had.in_ground + out.in_ground, had.loose + out.loose, had.weight + out.weight)
+        total[out.stream] = SpoilOut(
+            out.stream, had.in_ground + out.in_ground, had.loose + out.loose, had.weight + out.weight
+        )
     return total
 
 
@@ -110,7 +112,20 @@ def _bed_tasks(chart: Chart, bed: BedMeasure) -> Iterator[Task]:
             continue
         spoil = _spoil(chart, work.spoil, share, bed.grounds) if work.spoil else None
         quantity = _quantity(work, share.part, share.area, share.length)
-        yield Task(share.bed, share.decision, share.part.work or "", work, share.part, share.path, share.inherited, share.area, share.length, quantity, spoil, share)
+        yield Task(
+            share.bed,
+            share.decision,
+            share.part.work or "",
+            work,
+            share.part,
+            share.path,
+            share.inherited,
+            share.area,
+            share.length,
+            quantity,
+            spoil,
+            share,
+        )
 
 
 def _extras(job: Job, chart: Chart) -> Iterator[Task]:
@@ -119,18 +134,38 @@ def _extras(job: Job, chart: Chart) -> Iterator[Task]:
         if work is None or part.how is None:
             continue
         area, length = part.area or Fraction(0), part.along
-        spoil = _out(chart, work.spoil.stream, _in_ground(work.spoil, area, length, Fraction(0))) if work.spoil else None
-        yield Task(None, "extra", part.work, work, part, ("extras", i), False, area, length, _quantity(work, part, area, length), spoil)
+        spoil = (
+            _out(chart, work.spoil.stream, _in_ground(work.spoil, area, length, Fraction(0)))
+            if work.spoil
+            else None
+        )
+        yield Task(
+            None,
+            "extra",
+            part.work,
+            work,
+            part,
+            ("extras", i),
+            False,
+            area,
+            length,
+            _quantity(work, part, area, length),
+            spoil,
+        )
 
 
 def _quantity(work: Work, part: Part, area: Fraction, length: Fraction | None) -> Fraction | None:
     if not isinstance(work.price, UnitPrice):
         return None
-    return {"ft": length, "ft2": area, "worker-hour": part.worker_hours, "job": Fraction(1)}.get(work.price.per)
+    return {"ft": length, "ft2": area, "worker-hour": part.worker_hours, "job": Fraction(1)}.get(
+        work.price.per
+    )
 
 
 def _spoil(chart: Chart, spoil: Spoil, share: Share, grounds: tuple[Ground, ...]) -> SpoilOut:
-    found = sum((ground.area * (ground.found.ground_depth or 0) for ground in _under(share, grounds)), Fraction(0))
+    found = sum(
+        (ground.area * (ground.found.ground_depth or 0) for ground in _under(share, grounds)), Fraction(0)
+    )
     return _out(chart, spoil.stream, _in_ground(spoil, share.area, share.length, found))
 
 
@@ -138,7 +173,11 @@ def _under(share: Share, grounds: tuple[Ground, ...]) -> tuple[Ground, ...]:
     if share.whole:
         return grounds
     if share.name:
-        return tuple(ground for ground in grounds if ground.name in (share.name, "")) if any(g.name == share.name for g in grounds) else grounds
+        return (
+            tuple(ground for ground in grounds if ground.name in (share.name, ""))
+            if any(g.name == share.name for g in grounds)
+            else grounds
+        )
     return tuple(ground for ground in grounds if ground.area == share.area) or grounds[:1]
 
 
@@ -165,7 +204,7 @@ def _out(chart: Chart, stream: str, in_ground: Fraction) -> SpoilOut:
 
 def access_factor(chart: Chart, answers: tuple[Answer, ...], bed: int | None) -> Fraction:
     """By how much the way to a bed slows the work: the bed's own answer on access, else the job's."""
-    for index in ([bed, None] if bed is not None else [None]):
+    for index in [bed, None] if bed is not None else [None]:
         for answer in answers:
             if answer.decision == "access" and answer.bed == index:
                 for part in answer.parts:

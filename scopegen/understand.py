@@ -46,8 +46,12 @@ def understand_job(source: Source) -> Understood[Job]:
     beds = reading.many(Bed, sections.get("beds"), "beds")
     every_bed = reading.take(EveryBed, sections.get("every_bed") or {}, ("every_bed",))
     site = reading.take(Site, sections.get("site") or {}, ("site",))
-    fields = {name: getattr(head, name) for name in Job.model_fields if name not in ("beds", "every_bed", "site")}
-    job = Job.model_construct(_fields_set=head.model_fields_set | set(sections), **fields, beds=beds, every_bed=every_bed, site=site)
+    fields = {
+        name: getattr(head, name) for name in Job.model_fields if name not in ("beds", "every_bed", "site")
+    }
+    job = Job.model_construct(
+        _fields_set=head.model_fields_set | set(sections), **fields, beds=beds, every_bed=every_bed, site=site
+    )
     return Understood(job, frozenset(reading.broken), tuple(reading.findings))
 
 
@@ -101,10 +105,17 @@ class _Reading:
         self.findings: list[Finding] = []
         self.broken: set[Path_] = set()
 
-    def take(self, model: type[Any], data: Any, path: Path_, absent: set[str] | frozenset[str] = frozenset()) -> Any:
-        """One section as its model; keys that are not sound are left out. `absent` keys are read elsewhere."""
+    def take(
+        self, model: type[Any], data: Any, path: Path_, absent: set[str] | frozenset[str] = frozenset()
+    ) -> Any:
+        """One section as its model; what is not sound is left out. `absent` keys are read elsewhere."""
         if not isinstance(data, dict):
-            self._say(path, "not-a-group", "a group of 'key: value' lines belongs here", "write its keys, each on a line of its own")
+            self._say(
+                path,
+                "not-a-group",
+                "a group of 'key: value' lines belongs here",
+                "write its keys, each on a line of its own",
+            )
             self.broken.add(path)
             data = {}
         missing = self._missing(model, data, path, absent)
@@ -132,7 +143,12 @@ class _Reading:
     def named(self, model: type[Any], data: Any, key: str) -> dict[str, Any]:
         """Named sections, each all or nothing: half a price is no price."""
         if not isinstance(data or {}, dict):
-            self._say((key,), "not-a-group", f"named entries belong under '{key}'", "write each as 'name:' with its keys under it")
+            self._say(
+                (key,),
+                "not-a-group",
+                f"named entries belong under '{key}'",
+                "write each as 'name:' with its keys under it",
+            )
             return {}
         sound = {}
         for name, entry in (data or {}).items():
@@ -144,7 +160,9 @@ class _Reading:
                     self._translate(model, fault, (key, name))
         return sound
 
-    def _missing(self, model: type[BaseModel], data: dict[str, Any], path: Path_, absent: Iterable[str]) -> list[str]:
+    def _missing(
+        self, model: type[BaseModel], data: dict[str, Any], path: Path_, absent: Iterable[str]
+    ) -> list[str]:
         lacking = []
         for name, info in model.model_fields.items():
             key = info.alias or name
@@ -163,29 +181,63 @@ class _Reading:
         elif kind == "extra_forbidden":
             known = _keys_at(model, loc[:-1])
             near = nearest(last, known)
-            self._say(where, "unknown-key", f"'{last}' is not a key that belongs here", near or f"known here: {', '.join(known)}", key=True)
+            self._say(
+                where,
+                "unknown-key",
+                f"'{last}' is not a key that belongs here",
+                near or f"known here: {', '.join(known)}",
+                key=True,
+            )
         elif kind == "missing":
             self._say(where[:-1], "missing-key", f"'{last}' is missing", f"add '{last}: …'", key=True)
         elif kind == "literal_error":
             choices = _choices(context.get("expected", ""))
             near = nearest(str(said), choices)
             shown = shortened(said) if isinstance(said, str) else "this"
-            self._say(where, "unknown-word", f"'{shown}' is not one of the words that are known here", " ".join(filter(None, (near, f"write one of: {', '.join(choices)}"))))
+            self._say(
+                where,
+                "unknown-word",
+                f"'{shown}' is not one of the words that are known here",
+                " ".join(filter(None, (near, f"write one of: {', '.join(choices)}"))),
+            )
         elif kind in ("too_short", "too_long", "tuple_type", "list_type"):
             count = context.get("min_length") or context.get("max_length")
-            self._say(where, "value", f"a list{f' of {count}' if count else ''} belongs here", "write it in brackets, like [3 ft, 4 ft, 5 ft]")
+            self._say(
+                where,
+                "value",
+                f"a list{f' of {count}' if count else ''} belongs here",
+                "write it in brackets, like [3 ft, 4 ft, 5 ft]",
+            )
         elif kind in ("model_type", "dict_type", "model_attributes_type"):
-            self._say(where, "value", "a group of 'key: value' pairs belongs here", f"write its keys: {', '.join(_keys_at(model, loc)) or 'name: value'}")
+            self._say(
+                where,
+                "value",
+                "a group of 'key: value' pairs belongs here",
+                f"write its keys: {', '.join(_keys_at(model, loc)) or 'name: value'}",
+            )
         else:
-            self._say(where, "value", f"this value does not fit here: {fault['msg'].lower()}", "look at the example in README.md")
+            self._say(
+                where,
+                "value",
+                f"this value does not fit here: {fault['msg'].lower()}",
+                "look at the example in README.md",
+            )
 
     def _say(self, path: Path_, rule: str, message: str, fix: str, *, key: bool = False) -> None:
         bed = None
         if len(path) > 1 and path[0] == "beds" and isinstance(self.source.data, dict):
             beds = self.source.data.get("beds")
-            entry = beds[path[1]] if isinstance(beds, list) and isinstance(path[1], int) and path[1] < len(beds) else None
-            bed = entry.get("name") if isinstance(entry, dict) and isinstance(entry.get("name"), str) else None
-        self.findings.append(Finding(rule, Level.STOPS, message, fix, self.source.place(path, key=key), bed=bed))
+            entry = (
+                beds[path[1]]
+                if isinstance(beds, list) and isinstance(path[1], int) and path[1] < len(beds)
+                else None
+            )
+            bed = (
+                entry.get("name") if isinstance(entry, dict) and isinstance(entry.get("name"), str) else None
+            )
+        self.findings.append(
+            Finding(rule, Level.STOPS, message, fix, self.source.place(path, key=key), bed=bed)
+        )
 
 
 def _choices(expected: str) -> list[str]:
@@ -204,7 +256,11 @@ def _keys_at(model: Any, loc: Path_) -> list[str]:
             continue
         here = _model_in(info.annotation)
     fields = getattr(here, "model_fields", {})
-    return [info.alias or name.rstrip("_") for name, info in fields.items() if name not in ("choose_one", "not_over", "visit")]
+    return [
+        info.alias or name.rstrip("_")
+        for name, info in fields.items()
+        if name not in ("choose_one", "not_over", "visit")
+    ]
 
 
 def _model_in(annotation: Any) -> Any:

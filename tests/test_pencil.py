@@ -50,8 +50,14 @@ def test_same_job_in_metres_costs_the_same() -> None:
 
 
 ADD_ON_LINES = (
-    ("    material: {decided: add-on, use: bark, depth: 2 in}\n", "    material: {decided: not-needed, because: a test}\n"),
-    ("    substrate: {decided: add-on, work: rake}\n", "    substrate: {decided: not-needed, because: a test}\n"),
+    (
+        "    material: {decided: add-on, use: bark, depth: 2 in}\n",
+        "    material: {decided: not-needed, because: a test}\n",
+    ),
+    (
+        "    substrate: {decided: add-on, work: rake}\n",
+        "    substrate: {decided: not-needed, because: a test}\n",
+    ),
 )
 
 

@@ -5,6 +5,7 @@ from scopegen.chart.material import Material, VolumePrice
 from scopegen.chart.work import DumpFee, HaulPrice, Spoil, Truck, UnitPrice, Work
 
 __all__ = [
-    "Barrow", "Chart", "Delivery", "DumpFee", "HaulPrice", "JobPrice", "Material", "Spoil", "Stream", "Tax", "Truck",
+    "Barrow",
+    "Chart", "Delivery", "DumpFee", "HaulPrice", "JobPrice", "Material", "Spoil", "Stream", "Tax", "Truck",
     "UnitPrice", "VolumePrice", "Work",
 ]  # fmt: skip

@@ -62,10 +62,20 @@ class Material(Entry):
 
     @model_validator(mode="after")
     def _one_unit(self) -> Self:
-        amounts = [self.sold_in, *(step.over for step in self.volume_price), *([self.bought_in] if self.bought_in else [])]
+        amounts = [
+            self.sold_in,
+            *(step.over for step in self.volume_price),
+            *([self.bought_in] if self.bought_in else []),
+        ]
         if any(amount.unit != self.unit for amount in amounts):
-            raise complaint(f"'{self.name}' is sold by the {self.unit}, but an amount of it is in another unit", f"write sold_in, bought_in and volume_price in {self.unit}")
+            raise complaint(
+                f"'{self.name}' is sold by the {self.unit}, but an amount of it is in another unit",
+                f"write sold_in, bought_in and volume_price in {self.unit}",
+            )
         steps = [step.over.value for step in self.volume_price]
         if steps != sorted(set(steps)):
-            raise complaint(f"the volume prices of '{self.name}' do not rise", "list them from the smallest quantity to the largest, each once")
+            raise complaint(
+                f"the volume prices of '{self.name}' do not rise",
+                "list them from the smallest quantity to the largest, each once",
+            )
         return self

@@ -132,7 +132,13 @@ def _does(value: Any) -> Any:
 # The tags are words with a space, which no YAML path has: places are found past them.
 Price = Annotated[
     Annotated[UnitPrice, Tag("unit price")] | Annotated[HaulPrice, Tag("haul price")],
-    Discriminator(lambda value: "haul price" if isinstance(value, HaulPrice) or isinstance(value, dict) and "trip" in value else "unit price"),
+    Discriminator(
+        lambda value: (
+            "haul price"
+            if isinstance(value, HaulPrice) or isinstance(value, dict) and "trip" in value
+            else "unit price"
+        )
+    ),
 ]
 
 
@@ -165,15 +171,20 @@ class Work(Entry):
     @model_validator(mode="after")
     def _fits(self) -> Self:
         if self.hauls and (self.truck is None or not self.dump):
-            raise complaint(f"'{self.name}' is priced by trips, but names no truck or no dump fees", "add truck: {volume: …, payload: …} and dump: {stream: fee}")
+            raise complaint(
+                f"'{self.name}' is priced by trips, but names no truck or no dump fees",
+                "add truck: {volume: …, payload: …} and dump: {stream: fee}",
+            )
         if self.hauls != (self.decides == "debris" and self.hauls):
-            raise complaint(f"'{self.name}' is priced by trips, but decides {self.decides}", "price it by a unit, or let it decide debris")
+            raise complaint(
+                f"'{self.name}' is priced by trips, but decides {self.decides}",
+                "price it by a unit, or let it decide debris",
+            )
         if not self.hauls and (self.truck or self.dump):
-            raise complaint(f"'{self.name}' has a truck or dump fees, but no price by trips", "write its price as {trip: …, drive: …, riders: …, loading: …}")
+            raise complaint(
+                f"'{self.name}' has a truck or dump fees, but no price by trips",
+                "write its price as {trip: …, drive: …, riders: …, loading: …}",
+            )
         if self.spoil and self.spoil.profile and self.spoil.width is None:
             raise complaint(f"the spoil of '{self.name}' has a profile but no width", "add its width")
         return self
-
-
-
-

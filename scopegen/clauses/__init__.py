@@ -5,4 +5,14 @@ from scopegen.clauses.clause import Clause, Version
 from scopegen.clauses.library import Library, read_library
 from scopegen.clauses.values import Chosen, ClauseTrouble, Said, Term
 
-__all__ = ["Chosen", "Clause", "ClauseTrouble", "Library", "Said", "Term", "Version", "choose", "read_library"]
+__all__ = [
+    "Chosen",
+    "Clause",
+    "ClauseTrouble",
+    "Library",
+    "Said",
+    "Term",
+    "Version",
+    "choose",
+    "read_library",
+]

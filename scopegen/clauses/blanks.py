@@ -20,8 +20,23 @@ from scopegen.words.phrases import by_phrase, counted, last_offer_day, start_phr
 class Blanks:
     """Fills in for one job. Values that a job lacks are empty text; a clause asks for them with `if`."""
 
-    def __init__(self, job: Job, chart: Chart, company: Company | None, measured: Measured, priced: Priced, words: Lexicon) -> None:
-        self.job, self.chart, self.company, self.measured, self.priced, self.words = job, chart, company, measured, priced, words
+    def __init__(
+        self,
+        job: Job,
+        chart: Chart,
+        company: Company | None,
+        measured: Measured,
+        priced: Priced,
+        words: Lexicon,
+    ) -> None:
+        self.job, self.chart, self.company, self.measured, self.priced, self.words = (
+            job,
+            chart,
+            company,
+            measured,
+            priced,
+            words,
+        )
         self._paper = self._of_paper()
 
     def paper(self) -> dict[str, str]:
@@ -53,14 +68,20 @@ class Blanks:
             "late_charge": words.say("a_month", percent=show.percent(charge)) if charge else "",
             "stands_for": counted(words, "days", terms.stands_for) if terms else "",
             "tell_within": counted(words, "days", terms.tell_within) if terms else "",
-            "fee": words.money(self.chart.job.come_back) if self.chart.job and self.chart.job.come_back else "",
+            "fee": words.money(self.chart.job.come_back)
+            if self.chart.job and self.chart.job.come_back
+            else "",
         }
 
-    def decision(self, decision: str, part: Part, shares: Sequence[Share], path: Path_, *, beds: str) -> dict[str, str]:
+    def decision(
+        self, decision: str, part: Part, shares: Sequence[Share], path: Path_, *, beds: str
+    ) -> dict[str, str]:
         """Blanks of one decision's text, with those of the sentences that follow it."""
         work = self.chart.work.get(part.work or "")
         spoil = work.spoil if work else None
-        length = sum((share.length or Fraction(0) for share in shares), Fraction(0)) or part.along or Fraction(0)
+        length = (
+            sum((share.length or Fraction(0) for share in shares), Fraction(0)) or part.along or Fraction(0)
+        )
         area = sum((share.area for share in shares), Fraction(0)) or part.area or Fraction(0)
         units = self.job.units
         offer = self.priced.offer_at(path)
@@ -78,7 +99,9 @@ class Blanks:
             "by": by_phrase(part.by, self.words) if part.by else "",
             "who": part.who or "",
             "because": part.because or "",
-            "price": self.words.money(offer.before_tax if offer.decided == "no-charge" else offer.price) if offer else "",
+            "price": self.words.money(offer.before_tax if offer.decided == "no-charge" else offer.price)
+            if offer
+            else "",
             "unit_price": self.unit_price(part),
         }
 
@@ -87,7 +110,14 @@ class Blanks:
         depth = part.depth if isinstance(part, MaterialPart) else None
         up_to = part.top_up_to if isinstance(part, MaterialPart) else None
         paths = {(share.bed, share.path) for share in shares}
-        volume = sum((spread.volume for spread in self.measured.spreads if (spread.share.bed, spread.share.path) in paths), Fraction(0))
+        volume = sum(
+            (
+                spread.volume
+                for spread in self.measured.spreads
+                if (spread.share.bed, spread.share.path) in paths
+            ),
+            Fraction(0),
+        )
         return {
             "material": material.name if material else "",
             "depth": show.depth(depth, self.job.units) if depth else "",
@@ -111,7 +141,11 @@ class Blanks:
         names = []
         for share in shares:
             bed = self.measured.beds[share.bed].name
-            part = "" if share.whole else share.name or ("" if sized and len(shares) == 1 else self._size(decision, share))
+            part = (
+                ""
+                if share.whole
+                else share.name or ("" if sized and len(shares) == 1 else self._size(decision, share))
+            )
             names.append(self.words.say("beds.part", bed=bed, part=part) if part else bed)
         if len(names) > 2 and len({share.bed for share in shares if share.whole}) == len(self.measured.beds):
             return self.words.say("beds.all")

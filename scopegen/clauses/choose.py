@@ -22,8 +22,18 @@ from scopegen.words import Lexicon
 
 # The order in which the work is told: as the crew does it.
 TOLD = ("substrate", "edging", "bed_prep", "material", "debris", "extra", *SITE_DECISIONS)
-IF_NOT_DONE = {"we do it": "outcomes.we-do-it", "leave the bed": "outcomes.leave-the-bed", "come back": "outcomes.come-back"}
-ALONE = ("outcomes.add-on", "outcomes.declined", "outcomes.no-charge", "outcomes.asked-later", "outcomes.ask-for-a-price")
+IF_NOT_DONE = {
+    "we do it": "outcomes.we-do-it",
+    "leave the bed": "outcomes.leave-the-bed",
+    "come back": "outcomes.come-back",
+}
+ALONE = (
+    "outcomes.add-on",
+    "outcomes.declined",
+    "outcomes.no-charge",
+    "outcomes.asked-later",
+    "outcomes.ask-for-a-price",
+)
 
 
 @dataclass(frozen=True)
@@ -37,9 +47,20 @@ class _Asked:
     bed: int | None = None
 
 
-def choose(library: Library, job: Job, chart: Chart, company: Company | None, answers: tuple[Answer, ...], measured: Measured, priced: Priced, words: Lexicon) -> Chosen:
+def choose(
+    library: Library,
+    job: Job,
+    chart: Chart,
+    company: Company | None,
+    answers: tuple[Answer, ...],
+    measured: Measured,
+    priced: Priced,
+    words: Lexicon,
+) -> Chosen:
     """The wording of one agreement. What has no wording is left out, with its trouble."""
-    chooser = _Chooser(library, job, chart, Blanks(job, chart, company, measured, priced, words), words.language)
+    chooser = _Chooser(
+        library, job, chart, Blanks(job, chart, company, measured, priced, words), words.language
+    )
     said = tuple(chooser.say(asked) for asked in _asked(job, answers, measured))
     facts = conditions_of(job, chart, company, answers, priced)
     return Chosen(
@@ -59,11 +80,19 @@ def _asked(job: Job, answers: tuple[Answer, ...], measured: Measured) -> list[_A
         if share.how:
             key = (share.decision, *_sameness(share))
             had = groups.get(key)
-            groups[key] = replace(had, shares=(*had.shares, share)) if had else _Asked(share.decision, share.part, share.path, (share,))
+            groups[key] = (
+                replace(had, shares=(*had.shares, share))
+                if had
+                else _Asked(share.decision, share.part, share.path, (share,))
+            )
     asked = list(groups.values())
     for answer in answers:
         if answer.decision not in DECISIONS:
-            asked += [_Asked(answer.decision, part, answer.path_of(i), (), answer.bed) for i, part in enumerate(answer.parts) if part.how]
+            asked += [
+                _Asked(answer.decision, part, answer.path_of(i), (), answer.bed)
+                for i, part in enumerate(answer.parts)
+                if part.how
+            ]
     asked += [_Asked("extra", part, ("extras", i), ()) for i, part in enumerate(job.extras) if part.how]
     return sorted(asked, key=lambda each: TOLD.index(each.decision))
 
@@ -71,7 +100,11 @@ def _asked(job: Job, answers: tuple[Answer, ...], measured: Measured) -> list[_A
 def _sameness(share: Share) -> tuple[object, ...]:
     """What must agree for beds to be named together. Offers have a price each, so each stands alone."""
     part = share.part
-    said = tuple((key, getattr(part, key)) for key in sorted(type(part).model_fields) if key not in ("on", "area", "along") and key in part.model_fields_set)
+    said = tuple(
+        (key, getattr(part, key))
+        for key in sorted(type(part).model_fields)
+        if key not in ("on", "area", "along") and key in part.model_fields_set
+    )
     return (said, share.path) if part.how in ("add-on", "no-charge", "customer") else (said,)
 
 
@@ -93,15 +126,44 @@ class _Chooser:
             return None
         text, version = wording
         sized = "{{ length" in text or "{{ area" in text
-        beds = self.blanks.beds(asked.decision, asked.shares, sized=sized) if asked.shares else self.blanks.site_beds(asked.decision, asked.bed)
-        values = {**self.blanks.paper(), **self.blanks.decision(asked.decision, part, asked.shares, asked.path, beds=beds)}
+        beds = (
+            self.blanks.beds(asked.decision, asked.shares, sized=sized)
+            if asked.shares
+            else self.blanks.site_beds(asked.decision, asked.bed)
+        )
+        values = {
+            **self.blanks.paper(),
+            **self.blanks.decision(asked.decision, part, asked.shares, asked.path, beds=beds),
+        }
         filled = self._fill(clause, text, values, asked)
         if filled is None:
             return None
-        follows = tuple(filter(None, (self._follow(name, values, asked) for name in _outcomes(asked.decision, part, self.chart))))
-        beds = tuple(dict.fromkeys(share.bed for share in asked.shares)) or ((asked.bed,) if asked.bed is not None else ())
+        follows = tuple(
+            filter(
+                None,
+                (self._follow(name, values, asked) for name in _outcomes(asked.decision, part, self.chart)),
+            )
+        )
+        beds = tuple(dict.fromkeys(share.bed for share in asked.shares)) or (
+            (asked.bed,) if asked.bed is not None else ()
+        )
         why = f"work: {part.work}" if part.work else f"{asked.decision} {how}"
-        return Said(asked.decision, how, clause.clause, version, self._title(clause), beds, filled, follows, part.note or "", part.work or "", part.who or "", part.declined, asked.path, why)
+        return Said(
+            asked.decision,
+            how,
+            clause.clause,
+            version,
+            self._title(clause),
+            beds,
+            filled,
+            follows,
+            part.note or "",
+            part.work or "",
+            part.who or "",
+            part.declined,
+            asked.path,
+            why,
+        )
 
     def stand(self, clauses: Iterable[Clause], facts: dict[str, frozenset[str]]) -> tuple[Term, ...]:
         """The terms or cautions whose conditions hold, filled."""
@@ -112,7 +174,13 @@ class _Chooser:
             wording = self._wording(clause, "says", ())
             filled = self._fill(clause, wording[0], self.blanks.paper(), None) if wording else None
             if wording and filled:
-                why = "; ".join(f"{key}: {', '.join(sorted(set(asked) & facts.get(key, frozenset())))}" for key, asked in clause.when.items()) or "always"
+                why = (
+                    "; ".join(
+                        f"{key}: {', '.join(sorted(set(asked) & facts.get(key, frozenset())))}"
+                        for key, asked in clause.when.items()
+                    )
+                    or "always"
+                )
                 terms.append(Term(clause.clause, wording[1], self._title(clause), filled, why))
         return tuple(terms)
 
@@ -120,7 +188,11 @@ class _Chooser:
         """What the library knows and the job has in no way at all, by its short name."""
         for name in sorted(self.library.clauses):
             clause = self.library.clauses[name]
-            if clause.name_if_absent.get(self.language) and name not in self.used and clause.version(self.job.season, self.job.dated):
+            if (
+                clause.name_if_absent.get(self.language)
+                and name not in self.used
+                and clause.version(self.job.season, self.job.dated)
+            ):
                 yield clause.name_if_absent[self.language]
 
     def alone(self, name: str) -> str:
@@ -136,26 +208,50 @@ class _Chooser:
             named.append(self.chart.materials[part.use].clause)  # type: ignore[attr-defined]
         elif part.work in self.chart.work:
             named.append(self.chart.work[part.work].clause)
-        named.append(f"site.{asked.decision}" if asked.decision in SITE_DECISIONS else f"{asked.decision}.general")
+        named.append(
+            f"site.{asked.decision}" if asked.decision in SITE_DECISIONS else f"{asked.decision}.general"
+        )
         for name in named:
             clause = self.library.clauses.get(name)
             if clause and how in clause.ways:
                 return clause
         known = self.library.clauses.get(named[0])
         if known is None:
-            self._trouble("unknown-clause", f"there is no clause '{named[0]}' in the library", "name a clause that is there, or write it", asked)
+            self._trouble(
+                "unknown-clause",
+                f"there is no clause '{named[0]}' in the library",
+                "name a clause that is there, or write it",
+                asked,
+            )
         else:
-            self._trouble("no-wording", f"the clause '{named[0]}' has no wording for '{how}'", f"decide it in one of the ways that it has: {', '.join(known.ways)}", asked)
+            self._trouble(
+                "no-wording",
+                f"the clause '{named[0]}' has no wording for '{how}'",
+                f"decide it in one of the ways that it has: {', '.join(known.ways)}",
+                asked,
+            )
         return None
 
-    def _wording(self, clause: Clause, way: str, path: Path_, asked: _Asked | None = None) -> tuple[str, str] | None:
+    def _wording(
+        self, clause: Clause, way: str, path: Path_, asked: _Asked | None = None
+    ) -> tuple[str, str] | None:
         version = clause.version(self.job.season, self.job.dated)
         if version is None:
-            self._trouble("no-version", f"the clause '{clause.clause}' has no wording yet for season {self.job.season}", "add a version for that season, or an earlier one", asked)
+            self._trouble(
+                "no-version",
+                f"the clause '{clause.clause}' has no wording yet for season {self.job.season}",
+                "add a version for that season, or an earlier one",
+                asked,
+            )
             return None
         text = version.texts.get(self.language, {}).get(way)
         if text is None:
-            self._trouble("no-wording", f"the clause '{clause.clause}' has no wording for '{way}' in '{self.language}'", "write that wording in the clause's file", asked)
+            self._trouble(
+                "no-wording",
+                f"the clause '{clause.clause}' has no wording for '{way}' in '{self.language}'",
+                "write that wording in the clause's file",
+                asked,
+            )
             return None
         return text, version.name
 
@@ -163,7 +259,12 @@ class _Chooser:
         try:
             return fill(text, values)
         except Unfillable as error:
-            self._trouble("unfillable", f"the clause '{clause.clause}' cannot be filled: {error}", "give what it asks for, or change the clause", asked)
+            self._trouble(
+                "unfillable",
+                f"the clause '{clause.clause}' cannot be filled: {error}",
+                "give what it asks for, or change the clause",
+                asked,
+            )
             return None
 
     def _follow(self, name: str, values: dict[str, str], asked: _Asked) -> str | None:
@@ -176,7 +277,11 @@ class _Chooser:
 
     def _trouble(self, rule: str, message: str, fix: str, asked: _Asked | None) -> None:
         bed = asked.shares[0].bed if asked and asked.shares else asked.bed if asked else None
-        self.troubles.append(ClauseTrouble(rule, message, fix, asked.path if asked else (), bed, asked.decision if asked else None))
+        self.troubles.append(
+            ClauseTrouble(
+                rule, message, fix, asked.path if asked else (), bed, asked.decision if asked else None
+            )
+        )
 
 
 def _outcomes(decision: str, part: Part, chart: Chart) -> Iterator[str]:

@@ -36,7 +36,9 @@ class Version(Entry):
 
 def _version(value: Any) -> Any:
     if not isinstance(value, dict):
-        raise complaint("a version is a group of keys", "write '- season: 2027', then the wording of each language")
+        raise complaint(
+            "a version is a group of keys", "write '- season: 2027', then the wording of each language"
+        )
     head = {key: value[key] for key in ("season", "from") if key in value}
     return {**head, "texts": {key: said for key, said in value.items() if key not in head}}
 

@@ -8,7 +8,9 @@ from functools import cache
 from jinja2 import StrictUndefined, Template, TemplateError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
-_ENVIRONMENT = ImmutableSandboxedEnvironment(undefined=StrictUndefined, autoescape=False, keep_trailing_newline=False)
+_ENVIRONMENT = ImmutableSandboxedEnvironment(
+    undefined=StrictUndefined, autoescape=False, keep_trailing_newline=False
+)
 _ENVIRONMENT.globals.clear()  # no range, no dict: a text has its blanks and nothing else
 _ENVIRONMENT.filters.clear()
 _ENVIRONMENT.tests.clear()

@@ -49,7 +49,15 @@ def read_library(shipped: Path, own: Path | None = None) -> Library:
                 findings += [_fault(source, fault) for fault in error.errors(include_url=False)]
                 continue
             if clause.clause != name:
-                findings.append(Finding("clause-name", Level.STOPS, f"the clause calls itself '{clause.clause}', but its file makes it '{name}'", f"write 'clause: {name}', or rename the file", source.place(("clause",))))
+                findings.append(
+                    Finding(
+                        "clause-name",
+                        Level.STOPS,
+                        f"the clause calls itself '{clause.clause}', but its file makes it '{name}'",
+                        f"write 'clause: {name}', or rename the file",
+                        source.place(("clause",)),
+                    )
+                )
                 continue
             clauses[name], sources[name] = clause, source
     return Library(clauses, sources, tuple(findings))
@@ -61,7 +69,16 @@ def _fault(source: Source, fault: object) -> Finding:
     key = str(loc[-1]) if loc else ""
     message, fix = context.get("message", ""), context.get("fix", "")
     if kind == "extra_forbidden":
-        message, fix = f"'{key}' is not a key of a clause", "look at a clause of that folder for the keys that are known"
+        message, fix = (
+            f"'{key}' is not a key of a clause",
+            "look at a clause of that folder for the keys that are known",
+        )
     elif kind == "missing":
         message, fix = f"'{key}' is missing", f"add '{key}: …'"
-    return Finding("clause", Level.STOPS, message or f"this does not fit in a clause: {fault['msg']}", fix or "look at another clause of that folder", source.place(loc, key=kind == "extra_forbidden"))  # type: ignore[index]
+    return Finding(
+        "clause",
+        Level.STOPS,
+        message or f"this does not fit in a clause: {fault['msg']}",
+        fix or "look at another clause of that folder",
+        source.place(loc, key=kind == "extra_forbidden"),
+    )  # type: ignore[index]

@@ -106,12 +106,32 @@ def write() -> None:
 
 @write.command()
 @JOB
-@click.option("-o", "--output", type=click.Path(path_type=Path, dir_okay=False), help="The file to write; without it, JOB's name beside JOB.")
-@click.option("--as", "kind", type=click.Choice(["pdf", "html"]), default="pdf", show_default=True, help="A PDF, or one self-contained HTML file.")
-@click.option("--draft", is_flag=True, help="Write it with decisions open, marked as a draft, with lines to fill in by hand.")
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="The file to write; without it, JOB's name beside JOB.",
+)
+@click.option(
+    "--as",
+    "kind",
+    type=click.Choice(["pdf", "html"]),
+    default="pdf",
+    show_default=True,
+    help="A PDF, or one self-contained HTML file.",
+)
+@click.option(
+    "--draft",
+    is_flag=True,
+    help="Write it with decisions open, marked as a draft, with lines to fill in by hand.",
+)
 @click.option("--dated", type=DayOf(), help="The paper's date, before the job's own.")
-@click.option("--signed-on", type=DayOf(), help="The day of signing, to fill in the dates of the cancellation notice.")
-def agreement(job: Path, output: Path | None, kind: str, draft: bool, dated: date | None, signed_on: date | None) -> None:
+@click.option(
+    "--signed-on", type=DayOf(), help="The day of signing, to fill in the dates of the cancellation notice."
+)
+def agreement(
+    job: Path, output: Path | None, kind: str, draft: bool, dated: date | None, signed_on: date | None
+) -> None:
     """Write the agreement of JOB. Refuses while anything stops it; `scopegen check JOB` says what."""
     from scopegen.check import check as check_case
     from scopegen.papers.agreement import compose
@@ -126,7 +146,11 @@ def agreement(job: Path, output: Path | None, kind: str, draft: bool, dated: dat
         frame = frame_of(case, lexicon(case.job.language), draft=draft, signed_on=signed_on)
     except (NotWorkedOut, KeyError):
         _refuse(case, f"not even a draft of {job} can be written yet:", False)
-    _write(compose(frame), output or job.with_name(f"{job.stem}-{'draft' if draft else 'agreement'}.{kind}"), kind)
+    _write(
+        compose(frame),
+        output or job.with_name(f"{job.stem}-{'draft' if draft else 'agreement'}.{kind}"),
+        kind,
+    )
 
 
 def _write(document: object, path: Path, kind: str) -> None:
@@ -180,7 +204,11 @@ def _refuse_signing_before(case: Case, signed_on: date | None) -> None:
     if signed_on < case.job.dated:
         _stop(f"--signed-on {signed_on} is before the paper's date, {case.job.dated}.", Exit.STOPPED)
     if last is not None and signed_on > last:
-        _stop(f"--signed-on {signed_on} is after the offer's last day, {last}. Date the paper anew with --dated.", Exit.STOPPED)
+        _stop(
+            f"--signed-on {signed_on} is after the offer's last day, {last}. "
+            "Date the paper anew with --dated.",
+            Exit.STOPPED,
+        )
 
 
 def _say_if_unfinished(case: Case) -> None:
@@ -189,7 +217,11 @@ def _say_if_unfinished(case: Case) -> None:
     checked = check_case(case)
     if checked.stops:
         count = sum(finding.level is Level.STOPS for finding in checked.findings)
-        click.echo(f"This price is not final: {count} finding{'s' if count != 1 else ''} stop the agreement. `scopegen check` names them.", err=True)
+        click.echo(
+            f"This price is not final: {count} finding{' stops' if count == 1 else 's stop'} the agreement. "
+            "`scopegen check` names them.",
+            err=True,
+        )
 
 
 def _stop(message: str, code: Exit = Exit.CANNOT_WRITE) -> NoReturn:

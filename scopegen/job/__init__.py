@@ -6,5 +6,6 @@ from scopegen.job.job import Customer, Job, Payment, Site
 
 __all__ = [
     "BED_DECISIONS", "DECISIONS", "SITE_DECISIONS", "WAYS",
-    "Bed", "Customer", "EveryBed", "FoundPart", "Job", "MaterialPart", "NamedShape", "Part", "Payment", "Site",
+    "Bed",
+    "Customer", "EveryBed", "FoundPart", "Job", "MaterialPart", "NamedShape", "Part", "Payment", "Site",
 ]  # fmt: skip

@@ -89,7 +89,11 @@ class NamedShape(Entry):
             case "rectangle":
                 return shapes.Rectangle(said.length, said.width)
             case "triangle":
-                return shapes.TriangleBySides(*said.sides) if said.sides else shapes.TriangleByHeight(said.base, said.height)
+                return (
+                    shapes.TriangleBySides(*said.sides)
+                    if said.sides
+                    else shapes.TriangleByHeight(said.base, said.height)
+                )
             case "quadrilateral":
                 return shapes.Quadrilateral(*said.sides, said.diagonal)
             case "trapezoid":
@@ -119,10 +123,19 @@ def _one_shape(value: Any) -> Any:
         raise complaint(f"{len(value)} shapes stand here where one belongs", "keep one shape")
     inner = value.get("circle")
     if isinstance(inner, dict) and len(inner.keys() & {"diameter", "radius"}) != 1:
-        raise complaint("a circle needs its diameter or its radius, one of the two", "write {circle: {diameter: 6 ft}}")
+        raise complaint(
+            "a circle needs its diameter or its radius, one of the two", "write {circle: {diameter: 6 ft}}"
+        )
     inner = value.get("triangle")
-    if isinstance(inner, dict) and inner.keys() <= {"sides", "base", "height"} and inner.keys() not in ({"sides"}, {"base", "height"}):
-        raise complaint("a triangle needs its three sides, or its base and height", "write {triangle: {sides: [9 ft, 10 ft, 6 ft]}} or {triangle: {base: 9 ft, height: 5 ft}}")
+    if (
+        isinstance(inner, dict)
+        and inner.keys() <= {"sides", "base", "height"}
+        and inner.keys() not in ({"sides"}, {"base", "height"})
+    ):
+        raise complaint(
+            "a triangle needs its three sides, or its base and height",
+            "write {triangle: {sides: [9 ft, 10 ft, 6 ft]}} or {triangle: {base: 9 ft, height: 5 ft}}",
+        )
     if "parts" in value:
         return {"parts": value["parts"]}
     return value
@@ -140,7 +153,9 @@ class FoundPart(Entry):
     weeds: Literal["none", "light", "some", "heavy"] | None = None
     leaves: Literal["none", "some", "heavy"] | None = None
     trash: Literal["none", "some", "heavy"] | None = None
-    ground: Literal["old mulch", "bare soil", "fabric", "plastic", "stone", "turf", "groundcover"] | None = None
+    ground: Literal["old mulch", "bare soil", "fabric", "plastic", "stone", "turf", "groundcover"] | None = (
+        None
+    )
     ground_depth: Width | None = None
     planted: Percent | None = None
     roots: Literal["none", "some", "many"] | None = None
@@ -159,7 +174,9 @@ class FoundPart(Entry):
 
 def _against(value: Any) -> Any:
     if not isinstance(value, dict):
-        raise complaint("this does not say what the edge lies against", "write it like {walk: front} or {wall: 12 ft}")
+        raise complaint(
+            "this does not say what the edge lies against", "write it like {walk: front} or {wall: 12 ft}"
+        )
     return {what: many if isinstance(many, (list, tuple)) else [many] for what, many in value.items()}
 
 

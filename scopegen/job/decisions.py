@@ -15,7 +15,6 @@ from scopegen.quantities.fields import (
     Hours,
     Length,
     NotYet,
-    Percent,
     Words,
     YesNo,
     complaint,
@@ -46,7 +45,7 @@ LengthOrRest = Annotated[Length | None, BeforeValidator(_rest)]
 
 @dataclass(frozen=True, slots=True)
 class By:
-    """The day by which the customer's work is done: a day of the calendar, or so many days before the start."""
+    """The day by which the customer's work is done: of the calendar, or so many days before the start."""
 
     day: date | None = None
     days_before_start: int | None = None
@@ -65,7 +64,9 @@ def _by(value: Any) -> Any:
         return By(day=date.fromisoformat(text if len(text) == 10 else ""))
     except ValueError:
         pass
-    raise complaint(f"'{value}' is not a day", "write '2 days before start', 'start', or a day like 2027-04-10")
+    raise complaint(
+        f"'{value}' is not a day", "write '2 days before start', 'start', or a day like 2027-04-10"
+    )
 
 
 class Part(Entry):
@@ -115,7 +116,10 @@ class Part(Entry):
 
 def _by_us(value: Any) -> Any:
     if value == "customer":
-        raise not_yet("material supplied by the customer", "leave the material out with 'decided: customer', and say the spreading as work by the hour")
+        raise not_yet(
+            "material supplied by the customer",
+            "leave the material out with 'decided: customer', and say the spreading as work by the hour",
+        )
     return value
 
 
@@ -145,7 +149,9 @@ def parts_of(value: Any) -> Any:
     if isinstance(value, str):
         if value.strip() == "open":
             return [{"decided": "open"}]
-        raise complaint(f"'{value}' is not a decision", f"write {{decided: …}} with one of: {', '.join(WAYS)}")
+        raise complaint(
+            f"'{value}' is not a decision", f"write {{decided: …}} with one of: {', '.join(WAYS)}"
+        )
     many = value if isinstance(value, (list, tuple)) else [value]
     if not many:
         return None

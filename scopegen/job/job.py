@@ -9,7 +9,6 @@ from pydantic import BeforeValidator, Field
 from scopegen.job.bed import Bed, EveryBed
 from scopegen.job.decisions import Part, Site
 from scopegen.quantities.fields import (
-    AboveZero,
     Day,
     Days,
     Entry,
@@ -56,11 +55,15 @@ class Within(Entry):
 
 def _within(value: Any) -> Any:
     if not isinstance(value, str):
-        raise complaint("this does not say when the work starts", "write it like 'within: 3 weeks of signing'")
+        raise complaint(
+            "this does not say when the work starts", "write it like 'within: 3 weeks of signing'"
+        )
     words = plain(value).lower().removesuffix("of signing").split()
     if len(words) == 2 and words[1] in DAYS and words[0].isdigit() and 0 < int(words[0]) <= 520:
         return {"count": int(number(words[0])), "unit": words[1].rstrip("s")}
-    raise complaint(f"'{value}' does not say when the work starts", "write it like 'within: 3 weeks of signing'")
+    raise complaint(
+        f"'{value}' does not say when the work starts", "write it like 'within: 3 weeks of signing'"
+    )
 
 
 class Start(Entry):
@@ -77,7 +80,10 @@ def _start(value: Any) -> Any:
             return value
     elif isinstance(value, dict):
         return value
-    raise complaint("the start is a span or two days", "write {within: 3 weeks of signing} or {from: 2027-04-12, to: 2027-04-23}")
+    raise complaint(
+        "the start is a span or two days",
+        "write {within: 3 weeks of signing} or {from: 2027-04-12, to: 2027-04-23}",
+    )
 
 
 def _rest(value: Any) -> Any:
@@ -97,7 +103,11 @@ def _payments(value: Any) -> Any:
         return [*first, {"when": value["rest"], "amount": "rest"}]
     if isinstance(value, list) and value:
         return value
-    raise complaint("this does not say how the job is paid", "write {deposit: 25 %, rest: on completion}, or a list of {when: …, amount: …} that ends with 'amount: rest'")
+    raise complaint(
+        "this does not say how the job is paid",
+        "write {deposit: 25 %, rest: on completion}, or a list of {when: …, amount: …} "
+        "that ends with 'amount: rest'",
+    )
 
 
 class Discount(Entry):

@@ -30,7 +30,9 @@ def exact(value: Fraction | float) -> Fraction:
     return value if isinstance(value, Fraction) else Fraction(f"{value:.9f}")
 
 
-def _bed(job: Job, chart: Chart | None, answers: tuple[Answer, ...], broken: frozenset[Path_], index: int) -> BedMeasure:
+def _bed(
+    job: Job, chart: Chart | None, answers: tuple[Answer, ...], broken: frozenset[Path_], index: int
+) -> BedMeasure:
     bed, path = job.beds[index], ("beds", index)
     troubles: list[Trouble] = []
 
@@ -44,7 +46,9 @@ def _bed(job: Job, chart: Chart | None, answers: tuple[Answer, ...], broken: fro
     against = _against(bed, path, outline, say)
     open_edge = None if outline is None else max(outline - against, Fraction(0))
     method = shapes.method(bed.shape.value()) if bed.shape else ""
-    measured = BedMeasure(index, bed_name(job, index), gross, left_out or Fraction(0), area, outline, against, open_edge, method)
+    measured = BedMeasure(
+        index, bed_name(job, index), gross, left_out or Fraction(0), area, outline, against, open_edge, method
+    )
     if area is None:
         return replace(measured, troubles=tuple(troubles))
     own = tuple(answer for answer in answers if answer.bed == index and answer.decision in _DECISIONS)
@@ -73,13 +77,23 @@ def _left_out(bed: Bed, path: Path_, gross: Fraction | None, say: Say) -> Fracti
     for i, hole in enumerate(bed.leave_out):
         faults = shapes.faults(hole.value())
         for fault in faults:
-            say("impossible-shape", f"this shape cannot be: {fault.message}", fault.fix, (*path, "leave_out", i))
+            say(
+                "impossible-shape",
+                f"this shape cannot be: {fault.message}",
+                fault.fix,
+                (*path, "leave_out", i),
+            )
         area = None if faults else shapes.area(hole.value())
         if area is None:
             return None
         total += exact(area)
     if gross is not None and total >= gross:
-        say("leaves-nothing", "what is left out is as large as the bed", "check the shape and the shapes under leave_out", (*path, "leave_out"))
+        say(
+            "leaves-nothing",
+            "what is left out is as large as the bed",
+            "check the shape and the shapes under leave_out",
+            (*path, "leave_out"),
+        )
         return None
     return total
 
@@ -92,7 +106,9 @@ def _outline(bed: Bed) -> Fraction | None:
 
 
 def _against(bed: Bed, path: Path_, outline: Fraction | None, say: Say) -> Fraction:
-    sides = (shapes.sides(bed.shape.value()) if bed.shape and not shapes.faults(bed.shape.value()) else None) or {}
+    sides = (
+        shapes.sides(bed.shape.value()) if bed.shape and not shapes.faults(bed.shape.value()) else None
+    ) or {}
     total, taken = Fraction(0), set[str]()
     for what, entries in bed.against.items():
         for i, entry in enumerate(entries):
@@ -105,7 +121,12 @@ def _against(bed: Bed, path: Path_, outline: Fraction | None, say: Say) -> Fract
             else:
                 total += _length_against(entry, tuple(sides), at, say)
     if outline is not None and total > outline:
-        say("against-exceeds-outline", f"{run(total)} lie against something, but the outline is only {run(outline)}", "check 'against' and the shape", (*path, "against"))
+        say(
+            "against-exceeds-outline",
+            f"{run(total)} lie against something, but the outline is only {run(outline)}",
+            "check 'against' and the shape",
+            (*path, "against"),
+        )
     return total
 
 
@@ -113,6 +134,10 @@ def _length_against(entry: str, sides: tuple[str, ...], at: Path_, say: Say) -> 
     try:
         return quantity(entry, "length")
     except NotAQuantity:
-        named = f"name one of its sides ({', '.join(sides)}), or write a length like 12 ft" if sides else "write a length like 12 ft: this shape's sides have no names"
+        named = (
+            f"name one of its sides ({', '.join(sides)}), or write a length like 12 ft"
+            if sides
+            else "write a length like 12 ft: this shape's sides have no names"
+        )
         say("unknown-side", f"'{entry}' is neither a side of this bed nor a length", named, at)
         return Fraction(0)

@@ -15,15 +15,25 @@ Say = Callable[..., None]
 _SURE = ("included", "no-charge")
 
 
-def spreads_of(chart: Chart, shares: tuple[Share, ...], grounds: tuple[Ground, ...], say: Say) -> tuple[Spread, ...]:
+def spreads_of(
+    chart: Chart, shares: tuple[Share, ...], grounds: tuple[Ground, ...], say: Say
+) -> tuple[Spread, ...]:
     """What is spread on a bed, piece by piece of the ground that was found."""
     found: list[Spread] = []
     for share in shares:
         part = cast(MaterialPart, share.part)
-        if share.decision != "material" or part.use not in chart.materials or not (part.depth or part.top_up_to):
+        if (
+            share.decision != "material"
+            or part.use not in chart.materials
+            or not (part.depth or part.top_up_to)
+        ):
             continue
         pieces = _pieces(share, grounds, say)
-        found += [spread for ground, area in pieces for spread in _spread(chart, share, part, ground, area, shares, say)]
+        found += [
+            spread
+            for ground, area in pieces
+            for spread in _spread(chart, share, part, ground, area, shares, say)
+        ]
     return tuple(found)
 
 
@@ -35,13 +45,30 @@ def _pieces(share: Share, grounds: tuple[Ground, ...], say: Say) -> list[tuple[G
         return [(ground, ground.area) for ground in grounds]
     if share.name and any(ground.name == share.name for ground in grounds):
         return [(ground, ground.area) for ground in grounds if ground.name == share.name]
-    if len({(ground.found.ground_depth, ground.found.planted, ground.found.ground) for ground in grounds}) == 1:
+    if (
+        len({(ground.found.ground_depth, ground.found.planted, ground.found.ground) for ground in grounds})
+        == 1
+    ):
         return [(grounds[0], share.area)]
-    say("name-the-parts", "the material's part and what was found cannot be laid over each other", "name the bed's parts under 'parts', and write 'on: NAME' in found, material and substrate", share.path, "material")
+    say(
+        "name-the-parts",
+        "the material's part and what was found cannot be laid over each other",
+        "name the bed's parts under 'parts', and write 'on: NAME' in found, material and substrate",
+        share.path,
+        "material",
+    )
     return []
 
 
-def _spread(chart: Chart, share: Share, part: MaterialPart, ground: Ground | None, area: Fraction, shares: tuple[Share, ...], say: Say) -> Iterator[Spread]:
+def _spread(
+    chart: Chart,
+    share: Share,
+    part: MaterialPart,
+    ground: Ground | None,
+    area: Fraction,
+    shares: tuple[Share, ...],
+    say: Say,
+) -> Iterator[Spread]:
     use = cast(str, part.use)
     settles = 1 + chart.materials[use].settles
     bare = area * (1 - ((ground.found.planted if ground else None) or 0))
@@ -57,7 +84,13 @@ def _spread(chart: Chart, share: Share, part: MaterialPart, ground: Ground | Non
     there = _there(ground) if clearing is None or clearing.how not in _SURE else Fraction(0)
     if there is None:
         path = ground.path if ground else share.path
-        say("depth-unknown", "how deep the old material lies was not said, so the top-up cannot be worked out", "add 'ground_depth: …' under found, or write 'depth' for what is added", path, "material")
+        say(
+            "depth-unknown",
+            "how deep the old material lies was not said, so the top-up cannot be worked out",
+            "add 'ground_depth: …' under found, or write 'depth' for what is added",
+            path,
+            "material",
+        )
         return
     added = max(wanted - there, Fraction(0))
     more = volume(wanted) - volume(added)
@@ -72,16 +105,29 @@ def _there(ground: Ground | None) -> Fraction | None:
     return ground.found.ground_depth or Fraction(0)
 
 
-def _clearing(chart: Chart, share: Share, ground: Ground | None, shares: tuple[Share, ...], say: Say) -> Share | None:
+def _clearing(
+    chart: Chart, share: Share, ground: Ground | None, shares: tuple[Share, ...], say: Say
+) -> Share | None:
     """The share of the ground underneath that takes off what lies on this piece, if one does."""
     for other in shares:
         work = chart.work.get(other.part.work or "")
-        if other.decision != "substrate" or work is None or not work.clears or other.how not in (*_SURE, "add-on"):
+        if (
+            other.decision != "substrate"
+            or work is None
+            or not work.clears
+            or other.how not in (*_SURE, "add-on")
+        ):
             continue
         if other.whole or ground and other.name and other.name == ground.name:
             return other
         if not other.name and ground and other.area == ground.area and not ground.name:
             return other
         if not other.name and not share.whole or not other.name and ground and ground.name:
-            say("name-the-parts", "which part is cleared, and how deep it lay there, cannot be told", "name the bed's parts under 'parts', and write 'on: NAME' in found, material and substrate", other.path, "substrate")
+            say(
+                "name-the-parts",
+                "which part is cleared, and how deep it lay there, cannot be told",
+                "name the bed's parts under 'parts', and write 'on: NAME' in found, material and substrate",
+                other.path,
+                "substrate",
+            )
     return None

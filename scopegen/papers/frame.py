@@ -48,7 +48,11 @@ class Frame:
 
     def size(self, decision: str, area: Fraction, length: Fraction | None) -> str:
         """The size of a part: edge in feet, ground in square feet."""
-        return show.run(length or Fraction(0), self.job.units) if decision == "edging" else show.area(area, self.job.units)
+        return (
+            show.run(length or Fraction(0), self.job.units)
+            if decision == "edging"
+            else show.area(area, self.job.units)
+        )
 
     def beds(self, indexes: tuple[int, ...]) -> str:
         """Beds by name; all of them as such."""
@@ -65,9 +69,32 @@ class Frame:
 
 def frame_of(case: Case, words: Lexicon, *, draft: bool = False, signed_on: date | None = None) -> Frame:
     """The frame of a case. Raises NotWorkedOut."""
-    parts = (case.chart, case.company, case.measured, case.priced, case.chosen, case.job.dated, case.job.customer)
-    complete = all(parts) and case.company is not None and all((case.company.name, case.company.address, case.company.phone, case.company.terms))
+    parts = (
+        case.chart,
+        case.company,
+        case.measured,
+        case.priced,
+        case.chosen,
+        case.job.dated,
+        case.job.customer,
+    )
+    complete = (
+        all(parts)
+        and case.company is not None
+        and all((case.company.name, case.company.address, case.company.phone, case.company.terms))
+    )
     if not complete or not case.job.beds:
         raise NotWorkedOut("the paper cannot be made yet, not even as a draft")
     assert case.chart and case.company and case.measured and case.priced and case.chosen
-    return Frame(case, case.job, case.chart, case.company, case.measured, case.priced, case.chosen, words, draft, signed_on)
+    return Frame(
+        case,
+        case.job,
+        case.chart,
+        case.company,
+        case.measured,
+        case.priced,
+        case.chosen,
+        words,
+        draft,
+        signed_on,
+    )

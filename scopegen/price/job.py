@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from scopegen.answers import Answer
 from scopegen.chart import Chart
+from scopegen.hauling import haul
 from scopegen.job import Job
 from scopegen.labor import labor
 from scopegen.load import Path_
@@ -16,7 +17,6 @@ from scopegen.measure import Measured, Spread
 from scopegen.price.lines import Base, Group, base_lines, group_of, names, own_lines, sum_by_unit
 from scopegen.price.totals import job_minimum, payments, taxed
 from scopegen.price.values import ZERO, Line, Offer, Priced, SpoilTotal, Step
-from scopegen.hauling import haul
 from scopegen.quantities.rounding import cents, share_out
 from scopegen.spoil import SURE, SpoilOut, Task, merged, taker_of, tasks_of
 
@@ -28,20 +28,29 @@ def price(job: Job, chart: Chart, measured: Measured, answers: tuple[Answer, ...
     base_group = _group(chart, measured, tasks, takers, ("included",))
     lines = base_lines(job, chart, base_group)
     lines = (*lines, *job_minimum(chart, lines))
-    base = Base({line.key: line.quantity for line in lines if line.id.startswith("material:")}, frozenset(base_group.taken))
-    offers = {how: tuple(_offers(job, chart, measured, tasks, takers, base, how)) for how in ("no-charge", "add-on", "customer")}
+    base = Base(
+        {line.key: line.quantity for line in lines if line.id.startswith("material:")},
+        frozenset(base_group.taken),
+    )
+    offers = {
+        how: tuple(_offers(job, chart, measured, tasks, takers, base, how))
+        for how in ("no-charge", "add-on", "customer")
+    }
     subtotal = sum((line.amount for line in lines), ZERO)
     discount = _discount(job, subtotal)
     taxes = taxed(chart, lines, discount)
     total = subtotal - discount + sum((tax.amount for tax in taxes), ZERO)
     sure = _group(chart, measured, tasks, takers, SURE)
     spoil = _spoil(chart, tasks, sure)
-    hours, days = labor(chart, answers, measured, tasks, {key: out for key, out in sure.taken.items()})
-    return Priced(lines, offers["no-charge"], offers["add-on"], offers["customer"], subtotal, discount, taxes, total,
+    hours, days = labor(chart, answers, measured, tasks, sure.taken)
+    return Priced(lines, offers["no-charge"], offers["add-on"], offers["customer"], subtotal, discount, taxes,
+                  total,
                   payments(job, total), hours, days, spoil, _loads(lines), untaken)  # fmt: skip
 
 
-def _with_takers(chart: Chart, measured: Measured, tasks: tuple[Task, ...]) -> tuple[tuple[Task, ...], dict[Path_, str], tuple[Path_, ...]]:
+def _with_takers(
+    chart: Chart, measured: Measured, tasks: tuple[Task, ...]
+) -> tuple[tuple[Task, ...], dict[Path_, str], tuple[Path_, ...]]:
     """The tasks with the quantity of debris work that is priced by volume or weight, our own takers of each
     task's spoil by bed and path, and the paths of work whose spoil nobody takes."""
     takers: dict[Path_, str] = {}
@@ -60,15 +69,38 @@ def _with_takers(chart: Chart, measured: Measured, tasks: tuple[Task, ...]) -> t
 def _filled(task: Task, tasks: tuple[Task, ...], takers: dict[Path_, str]) -> Task:
     if task.quantity is not None or task.work.hauls or task.decision != "debris":
         return task
-    own = [t.spoil for t in tasks if t.spoil and t.bed == task.bed and t.how in SURE and takers.get((t.bed if t.bed is not None else -1, *t.path)) == task.key]
+    own = [
+        t.spoil
+        for t in tasks
+        if t.spoil
+        and t.bed == task.bed
+        and t.how in SURE
+        and takers.get((t.bed if t.bed is not None else -1, *t.path)) == task.key
+    ]
     return replace(task, quantity=sum_by_unit(task.work, merged(tuple(own))))
 
 
-def _group(chart: Chart, measured: Measured, tasks: Sequence[Task], takers: dict[Path_, str], ways: tuple[str, ...]) -> Group:
-    return group_of(chart, [t for t in tasks if t.how in ways], [s for s in measured.spreads if s.share.how in ways], {}, takers)
+def _group(
+    chart: Chart, measured: Measured, tasks: Sequence[Task], takers: dict[Path_, str], ways: tuple[str, ...]
+) -> Group:
+    return group_of(
+        chart,
+        [t for t in tasks if t.how in ways],
+        [s for s in measured.spreads if s.share.how in ways],
+        {},
+        takers,
+    )
 
 
-def _offers(job: Job, chart: Chart, measured: Measured, tasks: Sequence[Task], takers: dict[Path_, str], base: Base, how: str) -> list[Offer]:
+def _offers(
+    job: Job,
+    chart: Chart,
+    measured: Measured,
+    tasks: Sequence[Task],
+    takers: dict[Path_, str],
+    base: Base,
+    how: str,
+) -> list[Offer]:
     """One offer for each part that was said: what `every_bed` says once is one choice for its beds."""
     said: dict[Path_, tuple[list[Task], list[Spread]]] = {}
     for task in tasks:
@@ -77,16 +109,40 @@ def _offers(job: Job, chart: Chart, measured: Measured, tasks: Sequence[Task], t
     for spread in measured.spreads:
         if spread.share.how == how and how != "customer":
             said.setdefault(spread.share.path, ([], []))[1].append(spread)
-    offers = [_offer(job, chart, measured, path, mine, spreads, takers, base, how) for path, (mine, spreads) in said.items()]
+    offers = [
+        _offer(job, chart, measured, path, mine, spreads, takers, base, how)
+        for path, (mine, spreads) in said.items()
+    ]
     return [replace(offer, id=f"{how}:{number}") for number, offer in enumerate(offers, 1)]
 
 
-def _offer(job: Job, chart: Chart, measured: Measured, path: Path_, tasks: list[Task], spreads: list[Spread], takers: dict[Path_, str], base: Base, how: str) -> Offer:
+def _offer(
+    job: Job,
+    chart: Chart,
+    measured: Measured,
+    path: Path_,
+    tasks: list[Task],
+    spreads: list[Spread],
+    takers: dict[Path_, str],
+    base: Base,
+    how: str,
+) -> Offer:
     extra: dict[str, Fraction] = {}
     for spread in measured.spreads:
-        if spread.if_cleared and spread.if_cleared[0] == path and how == "add-on" and spread.share.how in SURE:
+        if (
+            spread.if_cleared
+            and spread.if_cleared[0] == path
+            and how == "add-on"
+            and spread.share.how in SURE
+        ):
             extra[spread.material] = extra.get(spread.material, Fraction(0)) + spread.if_cleared[1]
-    group = group_of(chart, tasks, spreads, extra, _customer_takers(chart, measured, tasks) if how == "customer" else takers)
+    group = group_of(
+        chart,
+        tasks,
+        spreads,
+        extra,
+        _customer_takers(chart, measured, tasks) if how == "customer" else takers,
+    )
     lines = tuple(replace(line, decided=how) for line in own_lines(job, chart, group, base))
     taxes = sum((tax.amount for tax in taxed(chart, lines, ZERO)), ZERO) if how != "no-charge" else ZERO
     beds = names(job, [*(task.bed for task in tasks), *(spread.share.bed for spread in spreads)])
@@ -115,13 +171,26 @@ def _discount(job: Job, subtotal: Decimal) -> Decimal:
 def _spoil(chart: Chart, tasks: Sequence[Task], sure: Group) -> SpoilTotal:
     outs = merged(tuple(task.spoil for task in tasks if task.how in SURE and task.spoil))
     kept = {key: out for key, out in outs.items() if out.in_ground}
-    trips = sum(haul(chart.work[key], Fraction(chart.worker_hour), out).trips for key, out in sure.taken.items() if chart.work[key].hauls)
+    trips = sum(
+        haul(chart.work[key], Fraction(chart.worker_hour), out).trips
+        for key, out in sure.taken.items()
+        if chart.work[key].hauls
+    )
 
     def total(field: str) -> Fraction:
         return sum((getattr(out, field) for out in kept.values()), Fraction(0))
 
-    streams = tuple((key, out.in_ground, out.loose, out.weight, out.barrows(chart)) for key, out in kept.items())
-    return SpoilTotal(total("in_ground"), total("loose"), total("weight"), sum(out.barrows(chart) for out in kept.values()), trips, streams)
+    streams = tuple(
+        (key, out.in_ground, out.loose, out.weight, out.barrows(chart)) for key, out in kept.items()
+    )
+    return SpoilTotal(
+        total("in_ground"),
+        total("loose"),
+        total("weight"),
+        sum(out.barrows(chart) for out in kept.values()),
+        trips,
+        streams,
+    )
 
 
 def _loads(lines: Sequence[Line]) -> int:

@@ -19,7 +19,14 @@ from scopegen.quantities.rounding import cents, half_up, whole_up
 from scopegen.spoil import SpoilOut, Task, merged
 
 # How finely work is billed where the chart does not say: a foot, a square foot, a quarter of the rest.
-BILLED_IN = {"ft": Fraction(1), "ft2": Fraction(1), "yd3": Fraction(1, 4), "ton": Fraction(1, 4), "worker-hour": Fraction(1, 4), "job": Fraction(1)}
+BILLED_IN = {
+    "ft": Fraction(1),
+    "ft2": Fraction(1),
+    "yd3": Fraction(1, 4),
+    "ton": Fraction(1, 4),
+    "worker-hour": Fraction(1, 4),
+    "job": Fraction(1),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +50,11 @@ class Base:
 
 def base_lines(job: Job, chart: Chart, group: Group) -> tuple[Line, ...]:
     """Lines of everything that is included, work pooled over the job and material over its delivery."""
-    materials = [_material(job, chart, key, volume, group, Fraction(0)) for key, volume in group.volumes.items() if volume > 0]
+    materials = [
+        _material(job, chart, key, volume, group, Fraction(0))
+        for key, volume in group.volumes.items()
+        if volume > 0
+    ]
     works = [_work(job, tasks) for tasks in _by_work(group.tasks)]
     hauls = [_haul(job, chart, key, group, alone=True) for key in _haul_keys(chart, group)]
     deliveries = [_delivery(chart, line) for line in materials if chart.delivery]
@@ -53,10 +64,16 @@ def base_lines(job: Job, chart: Chart, group: Group) -> tuple[Line, ...]:
 def own_lines(job: Job, chart: Chart, group: Group, base: Base) -> tuple[Line, ...]:
     """Lines of one add-on: its own quantity and minimum, delivery and hauling as its share of the base's
     where the base has them, else on its own."""
-    materials = [_material(job, chart, key, volume, group, base.sold.get(key, Fraction(0))) for key, volume in group.volumes.items() if volume > 0]
+    materials = [
+        _material(job, chart, key, volume, group, base.sold.get(key, Fraction(0)))
+        for key, volume in group.volumes.items()
+        if volume > 0
+    ]
     works = [_work(job, tasks) for tasks in _by_work(group.tasks)]
     hauls = [_haul(job, chart, key, group, alone=key not in base.hauls) for key in _haul_keys(chart, group)]
-    deliveries = [_delivery(chart, line, shared=line.key in base.sold) for line in materials if chart.delivery]
+    deliveries = [
+        _delivery(chart, line, shared=line.key in base.sold) for line in materials if chart.delivery
+    ]
     return tuple(line for line in (*materials, *works, *hauls, *deliveries) if line)
 
 
@@ -78,7 +95,8 @@ def _material(job: Job, chart: Chart, key: str, volume: Fraction, group: Group, 
     sold = sold_amount(material, volume)
     amount, steps, reason = cost(material, sold, after)
     beds = names(job, group.material_beds.get(key, ()))
-    return Line(f"material:{key}", "material", "included", beds, material.name, sold, material.unit, steps, amount, amount,
+    return Line(f"material:{key}", "material", "included", beds, material.name, sold, material.unit, steps, amount,
+                amount,
                 material.tax, reason, measured_amount(material, volume), key)  # fmt: skip
 
 
@@ -90,13 +108,17 @@ def _work(job: Job, tasks: Sequence[Task]) -> Line:
     amount = cents(billed * Fraction(price.amount))
     reason = "minimum" if amount < price.minimum else ""
     amount = max(amount, price.minimum)
-    return Line(f"work:{first.key}", first.decision, "included", names(job, (task.bed for task in tasks)), first.work.name, billed, price.per,
-                (Step(billed, price.amount),), amount, amount, first.work.tax, reason, exact, first.key, first.path)  # fmt: skip
+    beds = names(job, (task.bed for task in tasks))
+    steps = (Step(billed, price.amount),)
+    return Line(f"work:{first.key}", first.decision, "included", beds, first.work.name, billed, price.per, steps, amount,
+                amount, first.work.tax, reason, exact, first.key, first.path)  # fmt: skip
 
 
 def _haul_keys(chart: Chart, group: Group) -> list[str]:
     named = [task.key for task in group.tasks if task.work.hauls]
-    return [key for key in dict.fromkeys((*named, *group.taken)) if key in chart.work and chart.work[key].hauls]
+    return [
+        key for key in dict.fromkeys((*named, *group.taken)) if key in chart.work and chart.work[key].hauls
+    ]
 
 
 def _haul(job: Job, chart: Chart, key: str, group: Group, *, alone: bool) -> Line | None:
@@ -109,8 +131,9 @@ def _haul(job: Job, chart: Chart, key: str, group: Group, *, alone: bool) -> Lin
     loose = sum((load.loose for load in out.values()), Fraction(0))
     beds = names(job, (task.bed for task in group.tasks if task.work.hauls or task.spoil))
     reason = "minimum" if alone and alone_haul.at_minimum else "trips" if alone else "share"
-    return Line(f"hauling:{key}", "debris", "included", beds, work.name, Fraction(1), "job", (Step(Fraction(1), amount),), amount, amount,
-                work.tax, reason, loose, key, trips=alone_haul.trips if alone else 0)  # fmt: skip
+    steps = (Step(Fraction(1), amount),)
+    return Line(f"hauling:{key}", "debris", "included", beds, work.name, Fraction(1), "job", steps, amount, amount, work.tax,
+                reason, loose, key, trips=alone_haul.trips if alone else 0)  # fmt: skip
 
 
 def loads(delivery: Delivery, material: Material, sold: Fraction) -> Fraction:
@@ -126,13 +149,49 @@ def _delivery(chart: Chart, line: Line, *, shared: bool = False) -> Line | None:
     filled = loads(delivery, material, line.quantity)
     if shared:
         amount = cents(filled * Fraction(delivery.fee))
-        return Line(f"delivery:{line.key}", "material", "included", line.beds, material.name, Fraction(1), "job", (Step(Fraction(1), amount),), amount, amount, delivery.tax, "share", filled, line.key)
+        return Line(
+            f"delivery:{line.key}",
+            "material",
+            "included",
+            line.beds,
+            material.name,
+            Fraction(1),
+            "job",
+            (Step(Fraction(1), amount),),
+            amount,
+            amount,
+            delivery.tax,
+            "share",
+            filled,
+            line.key,
+        )
     whole = Fraction(whole_up(filled))
     amount = Decimal(int(whole)) * delivery.fee
-    return Line(f"delivery:{line.key}", "material", "included", line.beds, material.name, whole, "load", (Step(whole, delivery.fee),), amount, amount, delivery.tax, "", filled, line.key)
+    return Line(
+        f"delivery:{line.key}",
+        "material",
+        "included",
+        line.beds,
+        material.name,
+        whole,
+        "load",
+        (Step(whole, delivery.fee),),
+        amount,
+        amount,
+        delivery.tax,
+        "",
+        filled,
+        line.key,
+    )
 
 
-def group_of(chart: Chart, tasks: Sequence[Task], spreads: Sequence[Spread], extra: dict[str, Fraction], takers: dict[Path_, str]) -> Group:
+def group_of(
+    chart: Chart,
+    tasks: Sequence[Task],
+    spreads: Sequence[Spread],
+    extra: dict[str, Fraction],
+    takers: dict[Path_, str],
+) -> Group:
     """A group from its work and spreads; `extra` is material in yd3 that comes on top, `takers` the chart
     key of our own work that takes each task's spoil, by the task's path and bed."""
     volumes: dict[str, Fraction] = dict(extra)

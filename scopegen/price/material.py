@@ -38,7 +38,9 @@ def unit_price(material: Material, quantity: Fraction) -> Decimal:
     return price
 
 
-def cost(material: Material, sold: Fraction, after: Fraction = Fraction(0)) -> tuple[Decimal, tuple[Step, ...], str]:
+def cost(
+    material: Material, sold: Fraction, after: Fraction = Fraction(0)
+) -> tuple[Decimal, tuple[Step, ...], str]:
     """The price of `sold` bought on top of `after`: amount, steps, and the reason where one price a unit
     does not tell it.
 
@@ -47,7 +49,11 @@ def cost(material: Material, sold: Fraction, after: Fraction = Fraction(0)) -> t
     """
     if material.applies_to == "the rest":
         steps = _stretches(material, sold, after)
-        return sum((cents(s.quantity * Fraction(s.unit_price)) for s in steps), Decimal("0.00")), steps, "steps" if len(steps) > 1 else ""
+        return (
+            sum((cents(s.quantity * Fraction(s.unit_price)) for s in steps), Decimal("0.00")),
+            steps,
+            "steps" if len(steps) > 1 else "",
+        )
     price = unit_price(material, after + sold)
     best, steps, reason = cents(sold * Fraction(price)), (Step(sold, price),), ""
     if material.larger_may_cost_less:
@@ -66,4 +72,6 @@ def cost(material: Material, sold: Fraction, after: Fraction = Fraction(0)) -> t
 def _stretches(material: Material, sold: Fraction, after: Fraction) -> tuple[Step, ...]:
     bounds = [step.over.value for step in material.volume_price if after < step.over.value < after + sold]
     edges = [after, *bounds, after + sold]
-    return tuple(Step(end - begin, unit_price(material, end)) for begin, end in zip(edges, edges[1:], strict=False))
+    return tuple(
+        Step(end - begin, unit_price(material, end)) for begin, end in zip(edges, edges[1:], strict=False)
+    )

@@ -18,7 +18,22 @@ def job_minimum(chart: Chart, lines: Sequence[Line]) -> tuple[Line, ...]:
     missing = chart.job.minimum - subtotal
     if missing <= 0 or not lines:
         return ()
-    return (Line("job-minimum", "job", "included", (), "", Fraction(1), "job", (Step(Fraction(1), missing),), missing, missing, None, "job minimum"),)
+    return (
+        Line(
+            "job-minimum",
+            "job",
+            "included",
+            (),
+            "",
+            Fraction(1),
+            "job",
+            (Step(Fraction(1), missing),),
+            missing,
+            missing,
+            None,
+            "job minimum",
+        ),
+    )
 
 
 def taxed(chart: Chart, lines: Sequence[Line], discount: Decimal) -> tuple[TaxLine, ...]:
@@ -30,7 +45,11 @@ def taxed(chart: Chart, lines: Sequence[Line], discount: Decimal) -> tuple[TaxLi
     for kind, amount, off in zip(kinds, by_kind, shares, strict=True):
         tax = chart.taxes.get(kind or "")
         if tax is not None and amount - off > 0:
-            taxes.append(TaxLine(kind or "", tax.name, tax.rate, amount - off, cents(Fraction(amount - off) * tax.rate)))
+            taxes.append(
+                TaxLine(
+                    kind or "", tax.name, tax.rate, amount - off, cents(Fraction(amount - off) * tax.rate)
+                )
+            )
     return tuple(sorted(taxes, key=lambda tax: list(chart.taxes).index(tax.kind)))
 
 
@@ -43,7 +62,9 @@ def payments(job: Job, total: Decimal) -> tuple[PaymentLine, ...]:
         if payment.amount is None:
             amount = left
         else:
-            amount = min(left, cents(Fraction(total) * share) if share is not None else Decimal(payment.amount))
+            amount = min(
+                left, cents(Fraction(total) * share) if share is not None else Decimal(payment.amount)
+            )
         found.append(PaymentLine(payment.when, amount, share))
         paid += amount
     return tuple(found)

@@ -131,4 +131,7 @@ class Priced:
 
     def offer_at(self, path: Path_) -> Offer | None:
         """The add-on, no-charge item or fall-back that was said at a path."""
-        return next((offer for offer in (*self.add_ons, *self.no_charge, *self.if_not_done) if offer.path == path), None)
+        return next(
+            (offer for offer in (*self.add_ons, *self.no_charge, *self.if_not_done) if offer.path == path),
+            None,
+        )

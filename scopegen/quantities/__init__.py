@@ -1,1 +1,1 @@
-"""Lengths, areas, volumes, weights, rates, money, percentages: parsing, exact units, the one rounding step."""
+"""Lengths, areas, volumes, weights, rates, money: parsing, exact units, the one rounding step."""

@@ -18,7 +18,8 @@ from pydantic_core import PydanticCustomError
 from scopegen.quantities.units import LB_PER_TON, NotAQuantity, number, quantity, rate, shortened
 
 LARGEST = {  # beyond these it is a slip of the hand: ft, ft2, yd3, lb, h, days
-    "length": 100_000, "area": 10_000_000, "volume": 1_000_000, "weight": 1_000_000_000, "time": 10_000, "days": 3_660,
+    "length": 100_000, "area": 10_000_000, "volume": 1_000_000, "weight": 1_000_000_000,
+    "time": 10_000, "days": 3_660,
 }  # fmt: skip
 MOST_MONEY = Decimal(100_000_000)
 
@@ -26,7 +27,13 @@ MOST_MONEY = Decimal(100_000_000)
 class Entry(BaseModel):
     """A part of a contractor's file: frozen, every key known."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True, arbitrary_types_allowed=True, protected_namespaces=())
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        populate_by_name=True,
+        arbitrary_types_allowed=True,
+        protected_namespaces=(),
+    )
 
 
 def complaint(message: str, fix: str, rule: str = "value") -> PydanticCustomError:
@@ -44,7 +51,10 @@ def _text(value: Any, what: str) -> str:
         return value
     if value is None:
         raise complaint("nothing is written here", f"write {what}, or take the key out")
-    raise complaint(f"{'a list' if isinstance(value, list) else 'a group of keys'} stands where {what} belongs", f"write {what}")
+    raise complaint(
+        f"{'a list' if isinstance(value, list) else 'a group of keys'} stands where {what} belongs",
+        f"write {what}",
+    )
 
 
 def _reads(parse: Callable[[str], Any], what: str) -> BeforeValidator:
@@ -77,7 +87,9 @@ def _date(text: str) -> date:
             return date.fromisoformat(text)
     except ValueError:
         pass
-    raise NotAQuantity(f"'{shortened(text)}' is not a day of the calendar", "write year-month-day, like 2027-03-19")
+    raise NotAQuantity(
+        f"'{shortened(text)}' is not a day of the calendar", "write year-month-day, like 2027-03-19"
+    )
 
 
 def _money(text: str) -> Decimal:
@@ -154,14 +166,22 @@ Number = Annotated[Fraction, _reads(_unsigned, "a number")]
 AboveZero = Annotated[Fraction, _reads(_positive, "a number")]
 YesNo = Annotated[bool, _reads(_yes_no, "yes or no")]
 Words = Annotated[str, BeforeValidator(_words)]
-WeightPerVolume = Annotated[Fraction, _reads(lambda text: rate(text, "weight", "volume"), "a weight for a volume, like 650 lb/yd3")]
-VolumePerHour = Annotated[Fraction, _reads(lambda text: rate(text, "volume", "time"), "a rate, like 0.8 yd3/h")]
+WeightPerVolume = Annotated[
+    Fraction, _reads(lambda text: rate(text, "weight", "volume"), "a weight for a volume, like 650 lb/yd3")
+]
+VolumePerHour = Annotated[
+    Fraction, _reads(lambda text: rate(text, "volume", "time"), "a rate, like 0.8 yd3/h")
+]
+
+
 def _share(text: str) -> Decimal | Fraction:
     return _percent(text) if "%" in text else _money(text)
 
 
 # A percentage (Fraction of the whole) or an amount of money (Decimal).
 Share = Annotated[Decimal | Fraction, _reads(_share, "a percentage or an amount of money")]
+
+
 @dataclass(frozen=True, slots=True)
 class Amount:
     """So much of a material, in the unit that it is sold by: yd3 or ton (short ton)."""
@@ -177,7 +197,9 @@ def _amount(text: str) -> Amount:
         try:
             return Amount(_within("weight", above_zero=True)(text) / LB_PER_TON, "ton")
         except NotAQuantity:
-            raise NotAQuantity(f"'{shortened(text)}' is not an amount of material", "write it like 0.25 yd3 or 0.5 ton") from None
+            raise NotAQuantity(
+                f"'{shortened(text)}' is not an amount of material", "write it like 0.25 yd3 or 0.5 ton"
+            ) from None
 
 
 SoldAmount = Annotated[Amount, _reads(_amount, "an amount of material")]

@@ -27,12 +27,17 @@ LENGTH = {
 AREA = {
     **dict.fromkeys(("ft2", "sq ft", "sqft", "square foot", "square feet"), Fraction(1)),
     **dict.fromkeys(("yd2", "sq yd", "square yard", "square yards"), Fraction(9)),
-    **dict.fromkeys(("m2", "sq m", "square meter", "square meters", "square metre", "square metres"), FT_PER_M**2),
+    **dict.fromkeys(
+        ("m2", "sq m", "square meter", "square meters", "square metre", "square metres"), FT_PER_M**2
+    ),
 }
 VOLUME = {
     **dict.fromkeys(("yd3", "cu yd", "cubic yard", "cubic yards"), Fraction(1)),
     **dict.fromkeys(("ft3", "cu ft", "cubic foot", "cubic feet"), Fraction(1, FT3_PER_YD3)),
-    **dict.fromkeys(("m3", "cu m", "cubic meter", "cubic meters", "cubic metre", "cubic metres"), FT_PER_M**3 / FT3_PER_YD3),
+    **dict.fromkeys(
+        ("m3", "cu m", "cubic meter", "cubic meters", "cubic metre", "cubic metres"),
+        FT_PER_M**3 / FT3_PER_YD3,
+    ),
     **dict.fromkeys(("l", "liter", "liters", "litre", "litres"), FT_PER_M**3 / FT3_PER_YD3 / 1000),
 }
 WEIGHT = {
@@ -60,7 +65,9 @@ EXAMPLES = {
 }
 
 MOST_DIGITS = 12  # longer numbers are slips of the hand, and cost time to compute with
-_SIGNS = str.maketrans({"’": "'", "′": "'", "”": '"', "“": '"', "″": '"', "²": "2", "³": "3", "⁄": "/", "\u00a0": " "})
+_SIGNS = str.maketrans(
+    {"’": "'", "′": "'", "”": '"', "“": '"', "″": '"', "²": "2", "³": "3", "⁄": "/", "\u00a0": " "}
+)
 _FRACTIONS = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3",
     "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅙": "1/6", "⅚": "5/6",
@@ -95,7 +102,9 @@ def number(text: str, *, of: str = "a number", example: str = "12.5 or 1 1/2") -
     if not re.fullmatch(_NUMBER, cleaned):
         raise NotAQuantity(f"'{text}' is not {of}", f"write it like {example}")
     if sum(sign.isdigit() for sign in cleaned) > MOST_DIGITS:
-        raise NotAQuantity(f"'{shortened(text)}' has more than {MOST_DIGITS} digits", f"write it like {example}")
+        raise NotAQuantity(
+            f"'{shortened(text)}' has more than {MOST_DIGITS} digits", f"write it like {example}"
+        )
     whole, _, fraction = cleaned.rpartition(" ")
     if "/" in fraction and int(fraction.split("/")[1]) == 0:
         raise NotAQuantity(f"'{text}' divides by zero", f"write it like {example}")
@@ -105,7 +114,10 @@ def number(text: str, *, of: str = "a number", example: str = "12.5 or 1 1/2") -
 def refuse_signs(text: str, cleaned: str, example: str) -> None:
     """Raises NotAQuantity for what people write in numbers that could be read two ways."""
     if "," in cleaned:
-        raise NotAQuantity(f"'{shortened(text)}' has a comma, which could be read two ways", f"write it without a comma, like {example}")
+        raise NotAQuantity(
+            f"'{shortened(text)}' has a comma, which could be read two ways",
+            f"write it without a comma, like {example}",
+        )
     if cleaned[:1] in "+-−" and cleaned:
         raise NotAQuantity(f"'{shortened(text)}' has a sign", f"write it without a sign, like {example}")
 
@@ -135,7 +147,9 @@ def quantity(text: str, dimension: str) -> Fraction:
 
 def rate(text: str, dimension: str, per: str) -> Fraction:
     """A quantity of one dimension for one unit of another: `650 lb/yd3`, `90 ft/h`. Raises NotAQuantity."""
-    example = {"weight": "650 lb/yd3", "volume": "0.8 yd3/h", "length": "90 ft/h", "area": "300 ft2/h"}.get(dimension, "")
+    example = {"weight": "650 lb/yd3", "volume": "0.8 yd3/h", "length": "90 ft/h", "area": "300 ft2/h"}.get(
+        dimension, ""
+    )
     upper, slash, lower = plain(text).rpartition("/")
     unit = _known_unit(lower.strip(), DIMENSIONS[per])
     if not slash or unit is None or upper.strip().isdigit():
@@ -156,7 +170,13 @@ def _known_unit(unit: str, units: dict[str, Fraction]) -> str | None:
 def _falling(pieces: list[tuple[Fraction, Fraction]], dimension: str) -> bool:
     """Feet then inches, and fewer inches than make a foot: `12 ft 6 in`, but not `6 in 12 ft`."""
     (_, first), *rest = pieces
-    return dimension == "length" and len(rest) == 1 and first == 1 and rest[0][1] == Fraction(1, 12) and rest[0][0] < IN_PER_FT
+    return (
+        dimension == "length"
+        and len(rest) == 1
+        and first == 1
+        and rest[0][1] == Fraction(1, 12)
+        and rest[0][0] < IN_PER_FT
+    )
 
 
 def _a(dimension: str) -> str:

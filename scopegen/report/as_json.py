@@ -25,7 +25,12 @@ def check_json(checked: Checked) -> dict[str, Any]:
 
 
 def _decision(decision: Decision) -> dict[str, Any]:
-    return {"bed": decision.bed, "decision": decision.decision, "line": decision.place.line, "column": decision.place.column}
+    return {
+        "bed": decision.bed,
+        "decision": decision.decision,
+        "line": decision.place.line,
+        "column": decision.place.column,
+    }
 
 
 def price_json(frame: Frame) -> dict[str, Any]:
@@ -37,13 +42,25 @@ def price_json(frame: Frame) -> dict[str, Any]:
         "currency": frame.chart.currency,
         "beds": [_bed(case, index) for index in range(len(frame.measured.beds))],
         "materials": [_material(line) for line in priced.lines if line.id.startswith("material:")],
-        "lines": [*(_line(frame, line) for line in priced.lines), *(_offer(frame, offer) for offer in priced.no_charge)],
+        "lines": [
+            *(_line(frame, line) for line in priced.lines),
+            *(_offer(frame, offer) for offer in priced.no_charge),
+        ],
         "add_ons": [_offer(frame, offer) for offer in priced.add_ons],
         "if_not_done": [_offer(frame, offer) for offer in priced.if_not_done],
         "subtotal": _money(priced.subtotal),
         "discount": _money(priced.discount),
         "tax": _money(priced.tax),
-        "taxes": [{"kind": tax.kind, "name": tax.name, "rate": decimal(tax.rate), "on": _money(tax.on), "amount": _money(tax.amount)} for tax in priced.taxes],
+        "taxes": [
+            {
+                "kind": tax.kind,
+                "name": tax.name,
+                "rate": decimal(tax.rate),
+                "on": _money(tax.on),
+                "amount": _money(tax.amount),
+            }
+            for tax in priced.taxes
+        ],
         "total": _money(priced.total),
         "payments": [{"when": payment.when, "amount": _money(payment.amount)} for payment in priced.payments],
         "worker_hours": decimal(priced.worker_hours),
@@ -55,7 +72,10 @@ def price_json(frame: Frame) -> dict[str, Any]:
 def _bed(case: Case, index: int) -> dict[str, Any]:
     assert case.measured is not None
     bed = case.measured.beds[index]
-    laid = sum((spread.volume for spread in bed.spreads if spread.share.how in ("included", "no-charge")), Fraction(0))
+    laid = sum(
+        (spread.volume for spread in bed.spreads if spread.share.how in ("included", "no-charge")),
+        Fraction(0),
+    )
     return {
         "name": bed.name,
         "area_ft2": _some(bed.area),
@@ -67,7 +87,14 @@ def _bed(case: Case, index: int) -> dict[str, Any]:
 
 
 def _material(line: Line) -> dict[str, Any]:
-    return {"material": line.key, "name": line.description, "measured": _some(line.measured), "sold": decimal(line.quantity), "unit": line.unit, "amount": _money(line.amount)}
+    return {
+        "material": line.key,
+        "name": line.description,
+        "measured": _some(line.measured),
+        "sold": decimal(line.quantity),
+        "unit": line.unit,
+        "amount": _money(line.amount),
+    }
 
 
 def _line(frame: Frame, line: Line) -> dict[str, Any]:
@@ -83,7 +110,9 @@ def _line(frame: Frame, line: Line) -> dict[str, Any]:
         "amount": _money(line.amount),
         "regular_amount": _money(line.regular_amount),
         "reason": line.reason,
-        "steps": [{"quantity": decimal(step.quantity), "unit_price": _money(step.unit_price)} for step in line.steps],
+        "steps": [
+            {"quantity": decimal(step.quantity), "unit_price": _money(step.unit_price)} for step in line.steps
+        ],
     }
 
 
@@ -116,7 +145,12 @@ def _spoil(priced: Priced) -> dict[str, Any]:
         "weight_lb": decimal(spoil.weight),
         "trips": spoil.trips,
         "by_stream": {
-            name: {"in_ground_yd3": decimal(in_ground), "loose_yd3": decimal(loose), "weight_lb": decimal(weight), "barrows": barrows}
+            name: {
+                "in_ground_yd3": decimal(in_ground),
+                "loose_yd3": decimal(loose),
+                "weight_lb": decimal(weight),
+                "barrows": barrows,
+            }
             for name, in_ground, loose, weight, barrows in spoil.by_stream
         },
     }

@@ -41,9 +41,14 @@ def tally(checked: Checked) -> str:
     stopping = sum(finding.level is Level.STOPS for finding in checked.findings)
     others = len(checked.findings) - stopping
     if stopping:
-        lines.append(f"The agreement cannot be written yet: {_count(stopping, 'finding')} {'stops' if stopping == 1 else 'stop'} it" + (f", {others} more to look at." if others else "."))
+        lines.append(
+            f"The agreement cannot be written yet: {_count(stopping, 'finding')} stop{'s' if stopping == 1 else ''} it"
+            + (f", {others} more to look at." if others else ".")
+        )
     else:
-        lines.append("Nothing stops the agreement" + (f"; {_count(others, 'finding')} to look at." if others else "."))
+        lines.append(
+            "Nothing stops the agreement" + (f"; {_count(others, 'finding')} to look at." if others else ".")
+        )
     return "\n".join(lines)
 
 
@@ -55,9 +60,18 @@ def price_text(frame: Frame) -> RenderableType:
     """The price as the office reads it."""
     priced = frame.priced
     parts: list[RenderableType] = [Text(frame.job.job, style="bold"), _beds(frame), Text("")]
-    parts += [_money_table("Included", ((describe(frame, line), _amount(line), _each(line), line.amount) for line in priced.lines))]
+    parts += [
+        _money_table(
+            "Included",
+            ((describe(frame, line), _amount(line), _each(line), line.amount) for line in priced.lines),
+        )
+    ]
     parts += _totals(frame)
-    for title, offers in (("No charge this time", priced.no_charge), ("Add-ons, each complete with its tax", priced.add_ons), ("If the customer's own work is not done, we do it for", priced.if_not_done)):
+    for title, offers in (
+        ("No charge this time", priced.no_charge),
+        ("Add-ons, each complete with its tax", priced.add_ons),
+        ("If the customer's own work is not done, we do it for", priced.if_not_done),
+    ):
         if offers:
             parts += [Text(""), _money_table(title, (_offer_row(offer) for offer in offers))]
     parts += [Text(""), *_office(frame)]
@@ -65,7 +79,9 @@ def price_text(frame: Frame) -> RenderableType:
 
 
 def _table(title: str, *columns: str) -> Table:
-    table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False, show_edge=False)
+    table = Table(
+        title=title, title_justify="left", title_style="bold", box=None, pad_edge=False, show_edge=False
+    )
     for index, column in enumerate(columns):
         table.add_column(column, justify="left" if index == 0 else "right", overflow="fold")
     return table
@@ -74,8 +90,17 @@ def _table(title: str, *columns: str) -> Table:
 def _beds(frame: Frame) -> Table:
     table = _table("", "Bed", "area ft²", "outline ft", "open edge ft", "volume yd³")
     for bed in frame.measured.beds:
-        laid = sum((spread.volume for spread in bed.spreads if spread.share.how in ("included", "no-charge")), Fraction(0))
-        table.add_row(bed.name, *(show.grouped(value, places) if value is not None else "not known" for value, places in ((bed.area, 1), (bed.outline, 1), (bed.open_edge, 1), (laid, 2))))
+        laid = sum(
+            (spread.volume for spread in bed.spreads if spread.share.how in ("included", "no-charge")),
+            Fraction(0),
+        )
+        table.add_row(
+            bed.name,
+            *(
+                show.grouped(value, places) if value is not None else "not known"
+                for value, places in ((bed.area, 1), (bed.outline, 1), (bed.open_edge, 1), (laid, 2))
+            ),
+        )
     return table
 
 
@@ -101,7 +126,12 @@ def _each(line: Line) -> str:
 def _offer_row(offer: Offer) -> tuple[str, str, str, Decimal]:
     beds = f", {', '.join(offer.beds)}" if offer.beds else ""
     free = offer.decided == "no-charge"
-    return f"{offer.description}{beds}", "", "regular price" if free else "", offer.before_tax if free else offer.price
+    return (
+        f"{offer.description}{beds}",
+        "",
+        "regular price" if free else "",
+        offer.before_tax if free else offer.price,
+    )
 
 
 def _totals(frame: Frame) -> list[RenderableType]:
@@ -112,7 +142,11 @@ def _totals(frame: Frame) -> list[RenderableType]:
     if priced.discount:
         rows.append(("Discount", -priced.discount))
     rows += [(f"{tax.name}, {show.percent(tax.rate)} on {tax.on:,.2f}", tax.amount) for tax in priced.taxes]
-    for label, amount in [*rows, ("Total", priced.total), *((f"Payment, {payment.when}", payment.amount) for payment in priced.payments)]:
+    for label, amount in [
+        *rows,
+        ("Total", priced.total),
+        *((f"Payment, {payment.when}", payment.amount) for payment in priced.payments),
+    ]:
         table.add_row(Text(label, style="bold" if label == "Total" else ""), "", "", f"{amount:,.2f}")
     return [Text(""), table]
 
@@ -120,11 +154,12 @@ def _totals(frame: Frame) -> list[RenderableType]:
 def _office(frame: Frame) -> list[RenderableType]:
     priced, spoil = frame.priced, frame.priced.spoil
     days = f"{priced.days} day" + ("" if priced.days == 1 else "s")
-    lines = [f"Labor: {show.decimal(priced.worker_hours, 1)} worker-hours, {days} for a crew of {frame.chart.crew}."]
+    hours = show.decimal(priced.worker_hours, 1)
+    lines = [f"Labor: {hours} worker-hours, {days} for a crew of {frame.chart.crew}."]
     if spoil.in_ground:
         lines.append(
-            f"Spoil: {show.volume(spoil.in_ground)} in the ground, {show.volume(spoil.loose)} loose, {show.grouped(spoil.weight, 0)} lb, "
-            f"{_count(spoil.barrows, 'wheelbarrow load')}, {_count(spoil.trips, 'trip')} of the truck."
+            f"Spoil: {show.volume(spoil.in_ground)} in the ground, {show.volume(spoil.loose)} loose, "
+            f"{show.grouped(spoil.weight, 0)} lb, {_count(spoil.barrows, 'wheelbarrow load')}, {_count(spoil.trips, 'trip')} of the truck."
         )
     if priced.loads:
         lines.append(f"Delivery: {_count(priced.loads, 'load')}.")

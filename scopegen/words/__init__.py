@@ -32,7 +32,9 @@ class Lexicon:
         """Items as a sentence lists them: `A, B and C`."""
         from babel.lists import format_list
 
-        return str(format_list(list(items), style=self.texts["list_style"], locale=self.language)).replace(", and ", " and ")
+        return str(format_list(list(items), style=self.texts["list_style"], locale=self.language)).replace(
+            ", and ", " and "
+        )
 
     def day(self, day: date) -> str:
         """A day, written out: `March 19, 2027`."""
@@ -55,7 +57,13 @@ class Lexicon:
 
 def languages() -> tuple[str, ...]:
     """The languages that papers can be written in: one data file each."""
-    return tuple(sorted(entry.name.removesuffix(".yaml") for entry in files(__package__).iterdir() if entry.name.endswith(".yaml")))
+    return tuple(
+        sorted(
+            entry.name.removesuffix(".yaml")
+            for entry in files(__package__).iterdir()
+            if entry.name.endswith(".yaml")
+        )
+    )
 
 
 @cache

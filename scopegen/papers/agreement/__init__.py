@@ -7,7 +7,13 @@ from scopegen.papers.agreement.open import still_open
 from scopegen.papers.agreement.price import found_section, payments_section, price_section
 from scopegen.papers.agreement.scope import scope_sections
 from scopegen.papers.agreement.signing import notices, signing_sections
-from scopegen.papers.agreement.work import add_on_sections, excluded_section, terms_sections, work_section, yours_section
+from scopegen.papers.agreement.work import (
+    add_on_sections,
+    excluded_section,
+    terms_sections,
+    work_section,
+    yours_section,
+)
 from scopegen.papers.document import Document, Section
 from scopegen.papers.frame import Frame
 
@@ -36,7 +42,12 @@ def compose(frame: Frame) -> Document:
         language=frame.words.language,
         page_size=frame.job.paper,
         masthead=frame.masthead(),
-        running_head=say("agreement.running", company=frame.company.name, customer=customer, dated=frame.words.day(frame.job.dated)),
+        running_head=say(
+            "agreement.running",
+            company=frame.company.name,
+            customer=customer,
+            dated=frame.words.day(frame.job.dated),
+        ),
         page_of=frame.words.texts["agreement"]["page_of"],
         dated=frame.job.dated,
         sections=tuple(sections),

@@ -41,7 +41,10 @@ def _facts(frame: Frame) -> Facts:
 
 def _glance(frame: Frame) -> Glance:
     say, priced, job = frame.say, frame.priced, frame.job
-    notes = [say("agreement.price_note_tax") if priced.taxes else "", say("agreement.price_note") if priced.add_ons else ""]
+    notes = [
+        say("agreement.price_note_tax") if priced.taxes else "",
+        say("agreement.price_note") if priced.add_ons else "",
+    ]
     price = (say("agreement.price"), frame.money(priced.total), ", ".join(filter(None, notes)))
     if len(priced.payments) > 1:
         first = priced.payments[0]
@@ -49,5 +52,9 @@ def _glance(frame: Frame) -> Glance:
     else:
         deposit = (say("agreement.deposit"), say("agreement.no_deposit"), "")
     days = counted(frame.words, "days", priced.days)
-    start = (say("agreement.start"), start_phrase(job, frame.words), say("agreement.start_note", days=days) if priced.days else "")
+    start = (
+        say("agreement.start"),
+        start_phrase(job, frame.words),
+        say("agreement.start_note", days=days) if priced.days else "",
+    )
     return Glance((price, deposit, start))

@@ -13,6 +13,12 @@ def still_open(frame: Frame) -> Section:
     blanks = []
     for decision in open_decisions(frame.case):
         name = say(f"decision.{decision.decision}")
-        label = say("agreement.open.part", bed=decision.bed, decision=name) if decision.bed else say("agreement.open.site", decision=name)
+        label = (
+            say("agreement.open.part", bed=decision.bed, decision=name)
+            if decision.bed
+            else say("agreement.open.site", decision=name)
+        )
         blanks.append(Blank(label))
-    return Section("open", say("agreement.open.title"), (Paragraph(say("agreement.open.intro")), Blanks(tuple(blanks))))
+    return Section(
+        "open", say("agreement.open.title"), (Paragraph(say("agreement.open.intro")), Blanks(tuple(blanks)))
+    )

@@ -19,11 +19,21 @@ def price_section(frame: Frame) -> Section:
     rows = [row for line in priced.lines for row in line_rows(frame, line)]
     rows += [row for offer in priced.no_charge for row in _no_charge_rows(frame, offer)]
     if priced.discount or priced.taxes:
-        rows.append(_sum_row(say("agreement.price_section.subtotal"), frame.money(priced.subtotal), "subtotal"))
+        rows.append(
+            _sum_row(say("agreement.price_section.subtotal"), frame.money(priced.subtotal), "subtotal")
+        )
     if priced.discount and frame.job.discount:
-        rows.append(_sum_row(say("agreement.price_section.discount", because=frame.job.discount.because), f"−{frame.money(priced.discount)}", "less"))
+        rows.append(
+            _sum_row(
+                say("agreement.price_section.discount", because=frame.job.discount.because),
+                f"−{frame.money(priced.discount)}",
+                "less",
+            )
+        )
     for tax in priced.taxes:
-        label = say("agreement.price_section.tax", name=tax.name, rate=show.percent(tax.rate), on=frame.money(tax.on))
+        label = say(
+            "agreement.price_section.tax", name=tax.name, rate=show.percent(tax.rate), on=frame.money(tax.on)
+        )
         rows.append(_sum_row(label, frame.money(tax.amount), "plain"))
     rows.append(_sum_row(say("agreement.price_section.total"), frame.money(priced.total), "total"))
     columns = (
@@ -33,7 +43,11 @@ def price_section(frame: Frame) -> Section:
         Column(say("agreement.price_section.amount"), figures=True),
     )
     table = Table(say("agreement.price_section.caption"), columns, tuple(rows), "price")
-    return Section("price", say("agreement.price_section.title"), (table, Paragraph(say("agreement.price_section.rounding"), "small")))
+    return Section(
+        "price",
+        say("agreement.price_section.title"),
+        (table, Paragraph(say("agreement.price_section.rounding"), "small")),
+    )
 
 
 def line_rows(frame: Frame, line: Line) -> list[Row]:
@@ -42,13 +56,37 @@ def line_rows(frame: Frame, line: Line) -> list[Row]:
     if len(line.steps) == 1 or not label:
         each = _each(frame, line)
         quantity = "" if line.unit == "job" else _quantity(frame, line, line.quantity)
-        return [Row((Cell(label, _beds_note(frame, line)), Cell(quantity), Cell(each), Cell(frame.money(line.amount))))]
+        return [
+            Row(
+                (
+                    Cell(label, _beds_note(frame, line)),
+                    Cell(quantity),
+                    Cell(each),
+                    Cell(frame.money(line.amount)),
+                )
+            )
+        ]
     rows = []
     for number, step in enumerate(line.steps):
         amount = frame.money(_step_amount(line, number))
         at_step = line.reason == "at step" and number == 1
-        each = frame.say("agreement.price_section.at_step", quantity=_quantity(frame, line, line.steps[0].quantity)) if at_step else frame.money(step.unit_price)
-        rows.append(Row((Cell(label if number == 0 else "", _beds_note(frame, line) if number == 0 else ()), Cell(_quantity(frame, line, step.quantity)), Cell(each), Cell(amount))))
+        each = (
+            frame.say(
+                "agreement.price_section.at_step", quantity=_quantity(frame, line, line.steps[0].quantity)
+            )
+            if at_step
+            else frame.money(step.unit_price)
+        )
+        rows.append(
+            Row(
+                (
+                    Cell(label if number == 0 else "", _beds_note(frame, line) if number == 0 else ()),
+                    Cell(_quantity(frame, line, step.quantity)),
+                    Cell(each),
+                    Cell(amount),
+                )
+            )
+        )
     return rows
 
 
@@ -63,7 +101,9 @@ def _beds_note(frame: Frame, line: Line) -> tuple[str, ...]:
     if not line.beds or line.id.startswith(("delivery:", "hauling:")):
         return ()
     names = {bed.name for bed in frame.measured.beds}
-    return (frame.say("beds.all") if len(names) > 2 and names == set(line.beds) else frame.words.list(line.beds),)
+    return (
+        frame.say("beds.all") if len(names) > 2 and names == set(line.beds) else frame.words.list(line.beds),
+    )
 
 
 def _each(frame: Frame, line: Line) -> str:
@@ -87,15 +127,35 @@ def describe(frame: Frame, line: Line) -> str:
         loose = show.volume(line.measured or Fraction(0), frame.job.units)
         if line.reason == "minimum":
             return say("agreement.price_section.hauling_minimum", work=line.description, loose=loose)
-        return say("agreement.price_section.hauling", work=line.description, trips=counted(frame.words, "agreement.price_section.trips", line.trips), loose=loose)
+        return say(
+            "agreement.price_section.hauling",
+            work=line.description,
+            trips=counted(frame.words, "agreement.price_section.trips", line.trips),
+            loose=loose,
+        )
     return line.description
 
 
 def _no_charge_rows(frame: Frame, offer: Offer) -> list[Row]:
     say, regular = frame.say, offer.before_tax
     beds = frame.words.list(offer.beds)
-    first = Row((Cell(say("agreement.price_section.no_charge", work=offer.description, beds=beds)), Cell(""), Cell(""), Cell(frame.money(regular))))
-    less = Row((Cell(say("agreement.price_section.less", work=offer.description)), Cell(""), Cell(""), Cell(f"−{frame.money(regular)}")), "less")
+    first = Row(
+        (
+            Cell(say("agreement.price_section.no_charge", work=offer.description, beds=beds)),
+            Cell(""),
+            Cell(""),
+            Cell(frame.money(regular)),
+        )
+    )
+    less = Row(
+        (
+            Cell(say("agreement.price_section.less", work=offer.description)),
+            Cell(""),
+            Cell(""),
+            Cell(f"−{frame.money(regular)}"),
+        ),
+        "less",
+    )
     return [first, less]
 
 
@@ -111,9 +171,24 @@ def payments_section(frame: Frame) -> Section:
         share = show.percent(payment.share) if payment.share is not None else ""
         last = payment is frame.priced.payments[-1]
         when = payment.when or ""
-        rows.append(Row((Cell(when[:1].upper() + when[1:]), Cell(share or (say("agreement.payments.rest") if last else "")), Cell(words.money(payment.amount)))))
-    columns = (Column(say("agreement.payments.when"), width="wide"), Column(say("agreement.payments.share"), figures=True), Column(say("agreement.payments.amount"), figures=True))
-    blocks: list[Block] = [Table(say("agreement.payments.caption"), columns, tuple(rows), "price"), Paragraph(say("agreement.payments.note"), "small")]
+        rows.append(
+            Row(
+                (
+                    Cell(when[:1].upper() + when[1:]),
+                    Cell(share or (say("agreement.payments.rest") if last else "")),
+                    Cell(words.money(payment.amount)),
+                )
+            )
+        )
+    columns = (
+        Column(say("agreement.payments.when"), width="wide"),
+        Column(say("agreement.payments.share"), figures=True),
+        Column(say("agreement.payments.amount"), figures=True),
+    )
+    blocks: list[Block] = [
+        Table(say("agreement.payments.caption"), columns, tuple(rows), "price"),
+        Paragraph(say("agreement.payments.note"), "small"),
+    ]
     return Section("payments", say("agreement.payments.title"), tuple(blocks))
 
 
@@ -127,10 +202,26 @@ def found_section(frame: Frame) -> list[Section]:
         work = frame.chart.work.get(found.work)
         if work is None:
             continue
-        price = f"{frame.money(work.price.amount)} {say(f'per.{work.price.per}')}" if isinstance(work.price, UnitPrice) else ""
-        limit = say("agreement.found.call") if found.call_first or found.not_over is None else say("agreement.found.up_to", amount=frame.money(found.not_over))
-        rows.append(Row((Cell(found.what[:1].upper() + found.what[1:]), Cell(work.name), Cell(price), Cell(limit))))
+        price = (
+            f"{frame.money(work.price.amount)} {say(f'per.{work.price.per}')}"
+            if isinstance(work.price, UnitPrice)
+            else ""
+        )
+        limit = (
+            say("agreement.found.call")
+            if found.call_first or found.not_over is None
+            else say("agreement.found.up_to", amount=frame.money(found.not_over))
+        )
+        rows.append(
+            Row((Cell(found.what[:1].upper() + found.what[1:]), Cell(work.name), Cell(price), Cell(limit)))
+        )
     columns = tuple(Column(say(f"agreement.found.{key}")) for key in ("what", "work", "price", "limit"))
     phone = frame.job.customer.phone
     call = say("agreement.found.whom", phone=phone) if phone else say("agreement.found.no_phone")
-    return [Section("found", say("agreement.found.title"), (Table(say("agreement.found.caption"), columns, tuple(rows)), Paragraph(call, "small")))]
+    return [
+        Section(
+            "found",
+            say("agreement.found.title"),
+            (Table(say("agreement.found.caption"), columns, tuple(rows)), Paragraph(call, "small")),
+        )
+    ]

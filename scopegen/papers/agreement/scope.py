@@ -24,15 +24,24 @@ def word_of(frame: Frame, part: Part) -> str:
     """The word that stands in the table for one part's decision."""
     if part.how is None:
         return frame.say("decided.open")
-    return frame.say(f"decided.{part.how}", who=part.who or "…") if part.how == "elsewhere" else frame.say(f"decided.{part.how}")
+    return (
+        frame.say(f"decided.{part.how}", who=part.who or "…")
+        if part.how == "elsewhere"
+        else frame.say(f"decided.{part.how}")
+    )
 
 
 def _beds(frame: Frame) -> Section:
     say = frame.say
-    columns = (Column(say("agreement.scope.bed")), *(Column(say(f"decision.{decision}")) for decision in COLUMNS))
+    columns = (
+        Column(say("agreement.scope.bed")),
+        *(Column(say(f"decision.{decision}")) for decision in COLUMNS),
+    )
     rows = tuple(_row(frame, index) for index in range(len(frame.measured.beds)))
     table = Table(say("agreement.scope.caption"), columns, rows, "scope")
-    return Section("scope", say("agreement.scope.title"), (table, Paragraph(say("agreement.scope.note"), "small")))
+    return Section(
+        "scope", say("agreement.scope.title"), (table, Paragraph(say("agreement.scope.note"), "small"))
+    )
 
 
 def _row(frame: Frame, index: int) -> Row:
@@ -43,7 +52,9 @@ def _row(frame: Frame, index: int) -> Row:
         size = frame.say("agreement.scope.size", area=size, by=frame.say(f"measured_by.{by}"))
     cells = [Cell(bed.name, tuple(filter(None, (size,))))]
     for decision in COLUMNS:
-        answer = next(answer for answer in frame.case.answers if answer.bed == index and answer.decision == decision)
+        answer = next(
+            answer for answer in frame.case.answers if answer.bed == index and answer.decision == decision
+        )
         cells.append(_cell(frame, answer, bed.of(decision)))
     return Row(tuple(cells))
 
@@ -61,8 +72,16 @@ def _detail(frame: Frame, decision: str, share: Share, *, many: bool) -> str:
     part, chart = share.part, frame.chart
     what = chart.work[part.work].name if part.work in chart.work and part.how != "elsewhere" else ""
     if isinstance(part, MaterialPart) and part.use in chart.materials:
-        depth = frame.say("agreement.scope.depth", depth=show.depth(part.depth, frame.job.units)) if part.depth else ""
-        depth = frame.say("agreement.scope.up_to", depth=show.depth(part.top_up_to, frame.job.units)) if part.top_up_to else depth
+        depth = (
+            frame.say("agreement.scope.depth", depth=show.depth(part.depth, frame.job.units))
+            if part.depth
+            else ""
+        )
+        depth = (
+            frame.say("agreement.scope.up_to", depth=show.depth(part.top_up_to, frame.job.units))
+            if part.top_up_to
+            else depth
+        )
         what = ", ".join(filter(None, (chart.materials[part.use].name, depth)))
     size = share.name or ("" if share.whole else frame.size(decision, share.area, share.length))
     by = by_phrase(part.by, frame.words) if part.by and part.how == "customer" else ""
@@ -72,9 +91,17 @@ def _detail(frame: Frame, decision: str, share: Share, *, many: bool) -> str:
 
 def _site(frame: Frame) -> Section:
     say = frame.say
-    columns = (Column(say("agreement.scope.site_decision")), Column(say("agreement.scope.site_word")), Column(say("agreement.scope.site_note"), width="wide"))
+    columns = (
+        Column(say("agreement.scope.site_decision")),
+        Column(say("agreement.scope.site_word")),
+        Column(say("agreement.scope.site_note"), width="wide"),
+    )
     rows = tuple(_site_row(frame, answer) for answer in _site_answers(frame.case.answers))
-    return Section("scope-site", say("agreement.scope.site"), (Table(say("agreement.scope.site_caption"), columns, rows, "plain"),))
+    return Section(
+        "scope-site",
+        say("agreement.scope.site"),
+        (Table(say("agreement.scope.site_caption"), columns, rows, "plain"),),
+    )
 
 
 def _site_answers(answers: Iterable[Answer]) -> list[Answer]:

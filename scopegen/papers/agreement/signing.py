@@ -5,7 +5,19 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from scopegen.law import Right
-from scopegen.papers.document import Blank, Blanks, Block, Cell, Column, Paragraph, Row, Section, Signatures, Signer, Table
+from scopegen.papers.document import (
+    Blank,
+    Blanks,
+    Block,
+    Cell,
+    Column,
+    Paragraph,
+    Row,
+    Section,
+    Signatures,
+    Signer,
+    Table,
+)
 from scopegen.papers.frame import Frame
 from scopegen.words.phrases import last_offer_day
 
@@ -24,7 +36,11 @@ def signing_sections(frame: Frame) -> list[Section]:
     told = (Blank(say("agreement.sign.told"), size="short"),) if rights else ()
     customer = frame.job.customer
     signers = (
-        Signer(f"{say('agreement.sign.customer')}, {say(f'signs_as.{customer.signs_as}').lower()}", customer.name, (*lines, *told)),
+        Signer(
+            f"{say('agreement.sign.customer')}, {say(f'signs_as.{customer.signs_as}').lower()}",
+            customer.name,
+            (*lines, *told),
+        ),
         Signer(say("agreement.sign.contractor"), f"{frame.company.signs}, {frame.company.name}", lines),
     )
     statement = " ".join(right.statement for right in rights)
@@ -45,7 +61,11 @@ def _last_days(frame: Frame, rights: tuple[Right, ...]) -> list[Block]:
         cells = []
         for column in range(ACROSS):
             place = row + column * deep
-            cells += [_short(frame, days[place]), _short(frame, latest(rights, days[place]))] if place < len(days) else ["", ""]
+            cells += (
+                [_short(frame, days[place]), _short(frame, latest(rights, days[place]))]
+                if place < len(days)
+                else ["", ""]
+            )
         rows.append(Row(tuple(Cell(text) for text in cells)))
     columns = tuple(Column(say(f"agreement.law.{key}")) for _ in range(ACROSS) for key in ("signed", "until"))
     return [Table(say("agreement.law.last_days"), columns, tuple(rows), row_headers=False, show_caption=True)]
@@ -66,7 +86,9 @@ def notices(frame: Frame) -> list[Section]:
     """The notice of cancellation in duplicate, each on a page of its own that can be torn off."""
     if frame.draft:
         return []
-    return [_notice(frame, right, copy) for right in frame.case.rights for copy in range(1, right.law.copies + 1)]
+    return [
+        _notice(frame, right, copy) for right in frame.case.rights for copy in range(1, right.law.copies + 1)
+    ]
 
 
 def _notice(frame: Frame, right: Right, copy: int) -> Section:

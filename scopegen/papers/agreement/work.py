@@ -7,7 +7,18 @@ from collections.abc import Iterable
 from scopegen.clauses import Said, Term
 from scopegen.clauses.choose import TOLD
 from scopegen.job import SITE_DECISIONS
-from scopegen.papers.document import Block, Cell, Choice, Choices, Column, Items, Paragraph, Row, Section, Table
+from scopegen.papers.document import (
+    Block,
+    Cell,
+    Choice,
+    Choices,
+    Column,
+    Items,
+    Paragraph,
+    Row,
+    Section,
+    Table,
+)
 from scopegen.papers.frame import Frame
 from scopegen.quantities import show
 
@@ -26,7 +37,11 @@ def work_section(frame: Frame) -> Section:
         extra = _material_table(frame) if decision == "material" else []
         if told or extra:
             blocks.append(Section(f"work-{decision}", say(f"decision.{decision}"), (*told, *extra)))
-    site = [_told(frame, said, say(f"decision.{said.decision}")) for said in done if said.decision in SITE_DECISIONS]
+    site = [
+        _told(frame, said, say(f"decision.{said.decision}"))
+        for said in done
+        if said.decision in SITE_DECISIONS
+    ]
     if site:
         blocks.append(Section("work-site", say("agreement.work.site"), tuple(site)))
     return Section("work", say("agreement.work.title"), tuple(blocks))
@@ -46,13 +61,32 @@ def _material_table(frame: Frame) -> list[Block]:
         if spread.share.how not in IN_PRICE or not spread.volume:
             continue
         bed = frame.measured.beds[spread.share.bed].name
-        cells = (bed, frame.chart.materials[spread.material].name, show.area(spread.area, units), show.depth(spread.depth, units), show.volume(spread.volume, units))
+        cells = (
+            bed,
+            frame.chart.materials[spread.material].name,
+            show.area(spread.area, units),
+            show.depth(spread.depth, units),
+            show.volume(spread.volume, units),
+        )
         rows.append(Row(tuple(Cell(text) for text in cells)))
     if not rows:
         return []
     figures = [Column(say(f"agreement.work.{key}"), figures=True) for key in ("area", "depth", "volume")]
-    table = Table(say("agreement.work.materials_caption"), (Column(say("agreement.work.bed")), Column(say("agreement.work.material"), width="wide"), *figures), tuple(rows), show_caption=True)
-    return [table, *(_sold(frame, key) for key in dict.fromkeys(line.key for line in frame.priced.lines if line.id.startswith("material:")))]
+    table = Table(
+        say("agreement.work.materials_caption"),
+        (Column(say("agreement.work.bed")), Column(say("agreement.work.material"), width="wide"), *figures),
+        tuple(rows),
+        show_caption=True,
+    )
+    return [
+        table,
+        *(
+            _sold(frame, key)
+            for key in dict.fromkeys(
+                line.key for line in frame.priced.lines if line.id.startswith("material:")
+            )
+        ),
+    ]
 
 
 def _sold(frame: Frame, key: str) -> Paragraph:
@@ -65,7 +99,12 @@ def _sold(frame: Frame, key: str) -> Paragraph:
         "step": show.measure(material.sold_in.value, material.unit),
         "forgives": show.percent(material.forgives),
     }
-    return Paragraph(frame.say("agreement.work.sold_forgives" if material.forgives else "agreement.work.sold_as", **values), "small")
+    return Paragraph(
+        frame.say(
+            "agreement.work.sold_forgives" if material.forgives else "agreement.work.sold_as", **values
+        ),
+        "small",
+    )
 
 
 def excluded_section(frame: Frame) -> Section:
@@ -73,8 +112,16 @@ def excluded_section(frame: Frame) -> Section:
     say, chosen = frame.say, frame.chosen
     blocks: list[Block | Section] = []
     excluded = [_left(frame, said) for said in chosen.of("excluded")]
-    absent = [Paragraph(say("agreement.excluded.absent", things=frame.words.list(chosen.absent)))] if chosen.absent else []
-    blocks += [Paragraph(say("agreement.excluded.intro")), *excluded, *absent] if excluded or absent else [Paragraph(say("agreement.excluded.none"))]
+    absent = (
+        [Paragraph(say("agreement.excluded.absent", things=frame.words.list(chosen.absent)))]
+        if chosen.absent
+        else []
+    )
+    blocks += (
+        [Paragraph(say("agreement.excluded.intro")), *excluded, *absent]
+        if excluded or absent
+        else [Paragraph(say("agreement.excluded.none"))]
+    )
     for way, title in (("elsewhere", "elsewhere"), ("not-needed", "not_needed")):
         told = tuple(_left(frame, said) for said in chosen.of(way))
         if told:
@@ -93,20 +140,44 @@ def yours_section(frame: Frame) -> list[Section]:
     told = [_left(frame, said) for said in frame.chosen.of("customer")]
     if not told:
         return []
-    return [Section("yours", frame.say("agreement.yours.title"), (Paragraph(frame.say("agreement.yours.intro")), *told))]
+    return [
+        Section(
+            "yours",
+            frame.say("agreement.yours.title"),
+            (Paragraph(frame.say("agreement.yours.intro")), *told),
+        )
+    ]
 
 
 def add_on_sections(frame: Frame) -> list[Section]:
     """The add-ons, each with a box, initials and a price; then what was offered and declined."""
     say, sections = frame.say, []
     choices = tuple(_choice(frame, said) for said in frame.chosen.of("add-on"))
-    labels = {"box": say("agreement.add_ons.box"), "initials": say("agreement.add_ons.initials"), "price": say("agreement.add_ons.price")}
+    labels = {
+        "box": say("agreement.add_ons.box"),
+        "initials": say("agreement.add_ons.initials"),
+        "price": say("agreement.add_ons.price"),
+    }
     if choices:
-        blocks = (Paragraph(say("agreement.add_ons.intro")), Choices(choices, **labels), Paragraph(say("agreement.add_ons.added"), "small"))
+        blocks = (
+            Paragraph(say("agreement.add_ons.intro")),
+            Choices(choices, **labels),
+            Paragraph(say("agreement.add_ons.added"), "small"),
+        )
         sections.append(Section("add-ons", say("agreement.add_ons.title"), blocks))
-    declined = tuple(Choice(_left(frame, said).lead_in, said.text) for said in frame.chosen.said if said.declined and said.how == "excluded")
+    declined = tuple(
+        Choice(_left(frame, said).lead_in, said.text)
+        for said in frame.chosen.said
+        if said.declined and said.how == "excluded"
+    )
     if declined:
-        sections.append(Section("declined", say("agreement.declined.title"), (Paragraph(say("agreement.declined.intro")), Choices(declined, **labels))))
+        sections.append(
+            Section(
+                "declined",
+                say("agreement.declined.title"),
+                (Paragraph(say("agreement.declined.intro")), Choices(declined, **labels)),
+            )
+        )
     return sections
 
 
@@ -120,7 +191,11 @@ def terms_sections(frame: Frame) -> list[Section]:
     """The terms, and the cautions."""
     say = frame.say
     terms = Section("terms", say("agreement.terms.title"), tuple(_terms(frame.chosen.terms)), role="terms")
-    cautions = [Section("cautions", say("agreement.cautions.title"), (Items(tuple(_terms(frame.chosen.cautions))),))] if frame.chosen.cautions else []
+    cautions = (
+        [Section("cautions", say("agreement.cautions.title"), (Items(tuple(_terms(frame.chosen.cautions))),))]
+        if frame.chosen.cautions
+        else []
+    )
     return [terms, *cautions]
 
 
