@@ -95,9 +95,20 @@ def _material(job: Job, chart: Chart, key: str, volume: Fraction, group: Group, 
     sold = sold_amount(material, volume)
     amount, steps, reason = cost(material, sold, after)
     beds = names(job, group.material_beds.get(key, ()))
-    return Line(f"material:{key}", "material", "included", beds, material.name, sold, material.unit, steps, amount,
-                amount,
-                material.tax, reason, measured_amount(material, volume), key)  # fmt: skip
+    return Line(
+        id=f"material:{key}",
+        decision="material",
+        beds=beds,
+        description=material.name,
+        quantity=sold,
+        unit=material.unit,
+        steps=steps,
+        amount=amount,
+        tax=material.tax,
+        reason=reason,
+        measured=measured_amount(material, volume),
+        key=key,
+    )
 
 
 def _work(job: Job, tasks: Sequence[Task]) -> Line:
@@ -110,8 +121,21 @@ def _work(job: Job, tasks: Sequence[Task]) -> Line:
     amount = max(amount, price.minimum)
     beds = names(job, (task.bed for task in tasks))
     steps = (Step(billed, price.amount),)
-    return Line(f"work:{first.key}", first.decision, "included", beds, first.work.name, billed, price.per, steps, amount,
-                amount, first.work.tax, reason, exact, first.key, first.path)  # fmt: skip
+    return Line(
+        id=f"work:{first.key}",
+        decision=first.decision,
+        beds=beds,
+        description=first.work.name,
+        quantity=billed,
+        unit=price.per,
+        steps=steps,
+        amount=amount,
+        tax=first.work.tax,
+        reason=reason,
+        measured=exact,
+        key=first.key,
+        path=first.path,
+    )
 
 
 def _haul_keys(chart: Chart, group: Group) -> list[str]:
@@ -132,8 +156,21 @@ def _haul(job: Job, chart: Chart, key: str, group: Group, *, alone: bool) -> Lin
     beds = names(job, (task.bed for task in group.tasks if task.work.hauls or task.spoil))
     reason = "minimum" if alone and alone_haul.at_minimum else "trips" if alone else "share"
     steps = (Step(Fraction(1), amount),)
-    return Line(f"hauling:{key}", "debris", "included", beds, work.name, Fraction(1), "job", steps, amount, amount, work.tax,
-                reason, loose, key, trips=alone_haul.trips if alone else 0)  # fmt: skip
+    return Line(
+        id=f"hauling:{key}",
+        decision="debris",
+        beds=beds,
+        description=work.name,
+        quantity=Fraction(1),
+        unit="job",
+        steps=steps,
+        amount=amount,
+        tax=work.tax,
+        reason=reason,
+        measured=loose,
+        key=key,
+        trips=alone_haul.trips if alone else 0,
+    )
 
 
 def loads(delivery: Delivery, material: Material, sold: Fraction) -> Fraction:
@@ -143,45 +180,26 @@ def loads(delivery: Delivery, material: Material, sold: Fraction) -> Fraction:
 
 
 def _delivery(chart: Chart, line: Line, *, shared: bool = False) -> Line | None:
+    """Whole truckloads; where the base's truck comes anyway, the share of a load."""
     delivery, material = chart.delivery, chart.materials[line.key]
     if delivery is None or delivery.fee == 0:
         return None
     filled = loads(delivery, material, line.quantity)
-    if shared:
-        amount = cents(filled * Fraction(delivery.fee))
-        return Line(
-            f"delivery:{line.key}",
-            "material",
-            "included",
-            line.beds,
-            material.name,
-            Fraction(1),
-            "job",
-            (Step(Fraction(1), amount),),
-            amount,
-            amount,
-            delivery.tax,
-            "share",
-            filled,
-            line.key,
-        )
-    whole = Fraction(whole_up(filled))
-    amount = Decimal(int(whole)) * delivery.fee
+    whole = Fraction(1) if shared else Fraction(whole_up(filled))
+    amount = cents(filled * Fraction(delivery.fee)) if shared else Decimal(int(whole)) * delivery.fee
     return Line(
-        f"delivery:{line.key}",
-        "material",
-        "included",
-        line.beds,
-        material.name,
-        whole,
-        "load",
-        (Step(whole, delivery.fee),),
-        amount,
-        amount,
-        delivery.tax,
-        "",
-        filled,
-        line.key,
+        id=f"delivery:{line.key}",
+        decision="material",
+        beds=line.beds,
+        description=material.name,
+        quantity=whole,
+        unit="job" if shared else "load",
+        steps=(Step(whole, amount if shared else delivery.fee),),
+        amount=amount,
+        tax=delivery.tax,
+        reason="share" if shared else "",
+        measured=filled,
+        key=line.key,
     )
 
 

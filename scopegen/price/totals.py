@@ -20,18 +20,15 @@ def job_minimum(chart: Chart, lines: Sequence[Line]) -> tuple[Line, ...]:
         return ()
     return (
         Line(
-            "job-minimum",
-            "job",
-            "included",
-            (),
-            "",
-            Fraction(1),
-            "job",
-            (Step(Fraction(1), missing),),
-            missing,
-            missing,
-            None,
-            "job minimum",
+            id="job-minimum",
+            decision="job",
+            beds=(),
+            description="Up to the least that a job costs",
+            quantity=Fraction(1),
+            unit="job",
+            steps=(Step(Fraction(1), missing),),
+            amount=missing,
+            reason="job minimum",
         ),
     )
 

@@ -26,20 +26,19 @@ class Line:
 
     id: str
     decision: str
-    decided: str
     beds: tuple[str, ...]
     description: str
     quantity: Fraction
     unit: str
     steps: tuple[Step, ...]
     amount: Decimal
-    regular_amount: Decimal
     tax: str | None = None
     reason: str = ""
     measured: Fraction | None = None
     key: str = ""  # the chart's key of the material or work
     trips: int = 0  # of hauling on its own
     path: Path_ = ()
+    decided: str = "included"
 
     @property
     def unit_price(self) -> Decimal | None:

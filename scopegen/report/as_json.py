@@ -108,7 +108,7 @@ def _line(frame: Frame, line: Line) -> dict[str, Any]:
         "unit": line.unit,
         "unit_price": None if line.unit_price is None else _money(line.unit_price),
         "amount": _money(line.amount),
-        "regular_amount": _money(line.regular_amount),
+        "regular_amount": _money(line.amount),
         "reason": line.reason,
         "steps": [
             {"quantity": decimal(step.quantity), "unit_price": _money(step.unit_price)} for step in line.steps

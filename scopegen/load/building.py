@@ -1,0 +1,168 @@
+"""Builds plain data from YAML's flat events, and refuses what YAML could guess or hide."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from scopegen.findings import Place
+from scopegen.load.source import Data, Path_, Source, unreadable
+
+MOST_DEPTH = 40
+MOST_ITEMS = 50_000
+MOST_TEXT = 10_000  # of one value: longer paragraphs cost minutes of layout
+
+
+class Builder:
+    """Builds the data from YAML's flat events, so that nothing recursive meets what a stranger nested."""
+
+    def __init__(self, source: Source) -> None:
+        self.source = source
+        self.marks: dict[Path_, tuple[int, int]] = {}
+        self.result: Data = None
+        self.items = 0
+        self.stack: list[tuple[Any, Path_, bool]] = []  # the open collections: value, path, in braces
+        self.keys: list[Any] = []  # for each open mapping the key that waits for its value
+        self.documents = 0
+
+    def take(self, event: Any) -> None:
+        """One event. Raises Unreadable for what is refused."""
+        kind = type(event).__name__
+        place = self.source.at(event.start_mark.line + 1, event.start_mark.column + 1)
+        self.items += 1
+        if self.items > MOST_ITEMS:
+            raise unreadable(
+                "too-many-items", f"there are more than {MOST_ITEMS:,} items", "split the file", place
+            )
+        if kind == "AliasEvent" or getattr(event, "anchor", None):
+            raise unreadable(
+                "alias",
+                "anchors (&) and aliases (*) are not used here",
+                "write the value out; put text that starts with & or * in quotes",
+                place,
+            )
+        if kind == "DocumentStartEvent":
+            self._document(event, place)
+        elif kind == "ScalarEvent":
+            self._scalar(event, place)
+        elif kind in ("MappingStartEvent", "SequenceStartEvent"):
+            self._refuse_tag(event, place)
+            self._open({} if kind == "MappingStartEvent" else [], place, bool(event.flow_style))
+        elif kind in ("MappingEndEvent", "SequenceEndEvent"):
+            self.stack.pop()
+            self.keys.pop()
+
+    def _document(self, event: Any, place: Place) -> None:
+        self.documents += 1
+        if self.documents > 1:
+            raise unreadable(
+                "second-document",
+                "a second document starts here",
+                "keep one document a file: take out the line '---'",
+                place,
+            )
+        if event.version or event.tags:
+            raise unreadable(
+                "directive",
+                "a line that starts with % is not used here",
+                "take that line out",
+                self.source.at(1, 1),
+            )
+
+    def _refuse_tag(self, event: Any, place: Place) -> None:
+        tag = getattr(event, "tag", None)
+        if tag and str(tag) != "None":
+            raise unreadable(
+                "tag",
+                "a tag (!) is not used here",
+                "take it out; put text that starts with ! in quotes",
+                place,
+            )
+
+    def _scalar(self, event: Any, place: Place) -> None:
+        self._refuse_tag(event, place)
+        quoted = event.style is not None
+        if len(event.value) > MOST_TEXT:
+            raise unreadable(
+                "long-text", f"a text has more than {MOST_TEXT:,} characters", "shorten it", place
+            )
+        value = event.value if quoted or event.value not in ("", "~", "null") else None
+        if not quoted and value is not None:
+            rest = place.text[event.end_mark.column :] if event.end_mark.line + 1 == place.line else ""
+            if re.match(r"\s+#\d", rest):
+                raise unreadable(
+                    "lost-comment",
+                    "the text from '#' on would be lost as a comment",
+                    "put the whole text in quotes",
+                    place,
+                )
+        if self._waits_for_key():
+            self._key(value, place)
+        else:
+            self._refuse_bare_key(event, value, place)
+            self._put(value, place)
+
+    def _refuse_bare_key(self, event: Any, value: Data, place: Place) -> None:
+        if (
+            value is not None
+            or not self.stack
+            or not self.stack[-1][2]
+            or not isinstance(self.stack[-1][0], dict)
+        ):
+            return
+        if event.start_mark.index != event.end_mark.index or self.source.text[
+            : event.start_mark.index
+        ].rstrip().endswith(":"):
+            return
+        key = self.keys[-1]
+        at = self.marks[(*self.stack[-1][1], key, "@key")]
+        raise unreadable(
+            "bare-key",
+            f"'{key}' stands inside braces without a value",
+            "put text that holds a comma in quotes, or give the key a value",
+            self.source.at(*at),
+        )
+
+    def _waits_for_key(self) -> bool:
+        return bool(self.stack) and isinstance(self.stack[-1][0], dict) and self.keys[-1] is None
+
+    def _key(self, value: Data, place: Place) -> None:
+        mapping, path, _ = self.stack[-1]
+        if value is None:
+            raise unreadable("no-key", "a value stands here without a key", "write 'key: value'", place)
+        if value in mapping:
+            raise unreadable("repeated-key", f"'{value}' is given twice", "keep one of the two", place)
+        self.marks[(*path, str(value), "@key")] = (place.line, place.column)
+        mapping[value] = None
+        self.keys[-1] = value
+
+    def _put(self, value: Any, place: Place) -> Path_:
+        if not self.stack:
+            self.result, path = value, ()
+        else:
+            parent, above, _ = self.stack[-1]
+            if isinstance(parent, dict):
+                step: str | int = self.keys[-1]
+                parent[step], self.keys[-1] = value, None
+            else:
+                step = len(parent)
+                parent.append(value)
+            path = (*above, step)
+        self.marks[path] = (place.line, place.column)
+        return path
+
+    def _open(self, value: Any, place: Place, in_braces: bool) -> None:
+        if self._waits_for_key():
+            raise unreadable(
+                "no-key",
+                "a list or braces stand here where a key belongs",
+                "write 'key: value', or put the text in quotes",
+                place,
+            )
+        if len(self.stack) >= MOST_DEPTH:
+            raise unreadable(
+                "too-deep", f"values are nested deeper than {MOST_DEPTH}", "write it flatter", place
+            )
+        path = self._put(value, place)
+        self.stack.append((value, path, in_braces))
+        self.keys.append(None)
