@@ -27,6 +27,12 @@ def grouped(value: Fraction, places: int) -> str:
     return f"{int(whole):,}{dot}{rest}"
 
 
+def fixed(value: Fraction, places: int) -> str:
+    """A decimal with thousands grouped and all its places: 1,234.50."""
+    rounded = half_up(value, Fraction(1, 10**places))
+    return f"{Decimal(int(rounded * 10**places)).scaleb(-places):,.{places}f}"
+
+
 def unit_sign(unit: str) -> str:
     """A unit as printed: ft², yd³."""
     return _SIGNS.get(unit, unit)
@@ -59,14 +65,18 @@ def depth(feet: Fraction, units: str = "us") -> str:
     return f"{whole if whole or not eighths else ''}{_EIGHTHS[eighths]} in"
 
 
-def area(ft2: Fraction, units: str = "us") -> str:
-    """An area to a tenth: `144 ft²`, `13.4 m²`."""
+def area(ft2: Fraction, units: str = "us", *, column: bool = False) -> str:
+    """An area to a tenth: `144 ft²`, `13.4 m²`; in a column of figures with the tenth always printed."""
+    if column:
+        return f"{fixed(ft2 / FT_PER_M**2, 1)} m²" if units == "metric" else f"{fixed(ft2, 1)} ft²"
     return measure(ft2 / FT_PER_M**2, "m2", 1) if units == "metric" else measure(ft2, "ft2", 1)
 
 
 def volume(yd3: Fraction, units: str = "us") -> str:
-    """A volume to a hundredth: `0.93 yd³`."""
-    return measure(yd3 * FT3_PER_YD3 / FT_PER_M**3, "m3") if units == "metric" else measure(yd3, "yd3")
+    """A volume to a hundredth, both places printed: `0.70 yd³`."""
+    if units == "metric":
+        return f"{fixed(yd3 * FT3_PER_YD3 / FT_PER_M**3, 2)} m³"
+    return f"{fixed(yd3, 2)} yd³"
 
 
 def weight(lb: Fraction, units: str = "us") -> str:

@@ -14,7 +14,7 @@ def front(frame: Frame) -> Section:
     if frame.draft:
         count = len(open_decisions(frame.case))
         key = "draft_note_one" if count == 1 else "draft_note" if count else "draft_note_none"
-        blocks.append(Paragraph(frame.say(f"agreement.{key}", count=count), "open"))
+        blocks.append(Paragraph(frame.say(f"agreement.{key}", count=count), "strong"))
     blocks += [_facts(frame), _glance(frame)]
     return Section("front", "", tuple(blocks), role="front")
 

@@ -119,4 +119,5 @@ def _site_row(frame: Frame, answer: Answer) -> Row:
     for part in answer.parts:
         by = by_phrase(part.by, frame.words) if part.by else ""
         notes += [part.spot or "", by, part.because or "", part.note or ""]
-    return Row((Cell(label), Cell(words), Cell("; ".join(filter(None, notes)))))
+    first, *rest = [note[:1].upper() + note[1:] for note in notes if note] or [""]
+    return Row((Cell(label), Cell(words), Cell(first, tuple(rest))))

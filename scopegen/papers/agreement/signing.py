@@ -37,7 +37,7 @@ def signing_sections(frame: Frame) -> list[Section]:
     customer = frame.job.customer
     signers = (
         Signer(
-            f"{say('agreement.sign.customer')}, {say(f'signs_as.{customer.signs_as}').lower()}",
+            say("agreement.sign.customer_as", role=say(f"signs_as.{customer.signs_as}")),
             customer.name,
             (*lines, *told),
         ),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from fractions import Fraction
 
 from scopegen.clauses import Said, Term
 from scopegen.clauses.choose import TOLD
@@ -56,17 +57,20 @@ def _told(frame: Frame, said: Said, title: str = "") -> Paragraph:
 
 def _material_table(frame: Frame) -> list[Block]:
     say, units = frame.say, frame.job.units
-    rows = []
+    laid: dict[tuple[int, str, Fraction], tuple[Fraction, Fraction]] = {}
     for spread in frame.measured.spreads:
-        if spread.share.how not in IN_PRICE or not spread.volume:
-            continue
-        bed = frame.measured.beds[spread.share.bed].name
+        if spread.share.how in IN_PRICE and spread.volume:
+            key = (spread.share.bed, spread.material, spread.depth)
+            area, volume = laid.get(key, (Fraction(0), Fraction(0)))
+            laid[key] = (area + spread.area, volume + spread.volume)
+    rows = []
+    for (bed, material, depth), (area, volume) in laid.items():
         cells = (
-            bed,
-            frame.chart.materials[spread.material].name,
-            show.area(spread.area, units),
-            show.depth(spread.depth, units),
-            show.volume(spread.volume, units),
+            frame.measured.beds[bed].name,
+            frame.chart.materials[material].name,
+            show.area(area, units, column=True),
+            show.depth(depth, units),
+            show.volume(volume, units),
         )
         rows.append(Row(tuple(Cell(text) for text in cells)))
     if not rows:
@@ -192,12 +196,12 @@ def terms_sections(frame: Frame) -> list[Section]:
     say = frame.say
     terms = Section("terms", say("agreement.terms.title"), tuple(_terms(frame.chosen.terms)), role="terms")
     cautions = (
-        [Section("cautions", say("agreement.cautions.title"), (Items(tuple(_terms(frame.chosen.cautions))),))]
+        [Section("cautions", say("agreement.cautions.title"), (Items(tuple(_terms(frame.chosen.cautions, stop="."))),))]
         if frame.chosen.cautions
         else []
     )
     return [terms, *cautions]
 
 
-def _terms(terms: Iterable[Term]) -> list[Paragraph]:
-    return [Paragraph(term.text, lead_in=term.title) for term in terms]
+def _terms(terms: Iterable[Term], stop: str = "") -> list[Paragraph]:
+    return [Paragraph(term.text, lead_in=f"{term.title}{stop}") for term in terms]
