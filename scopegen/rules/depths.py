@@ -11,10 +11,11 @@ from scopegen.findings import Level
 from scopegen.job import MaterialPart
 from scopegen.quantities.show import depth as show_depth
 from scopegen.quantities.units import IN_PER_FT
-from scopegen.rules.pieces import bed_fault, fault_at, material_of, pieces
+from scopegen.rules.pieces import bed_fault, fault_at, material_of, pieces, work_of
 from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "depths and plants"
+BARRIERS = ("fabric", "plastic")
 MOST_IN_ALL = Fraction(4, IN_PER_FT)  # ft; the upper end of the published advice on mulch
 
 
@@ -64,12 +65,25 @@ def _adds_nothing(case: Case) -> Iterator[Fault]:
 def _mulch_on_fabric(case: Case) -> Iterator[Fault]:
     for piece in pieces(case, "material"):
         material = material_of(case, piece)
-        if material is None or material.kind != "mulch" or not piece.priced or case.measured is None or piece.bed is None:
+        if material is None or material.kind != "mulch" or not piece.priced:
             continue
-        fabric = [ground for ground in case.measured.beds[piece.bed].grounds if ground.found.ground in ("fabric", "plastic")]
-        pulled = [other for other in pieces(case, "substrate") if other.bed == piece.bed and other.priced and case.chart and (work := case.chart.work.get(other.part.work or "")) and work.clears]
-        if fabric and not pulled:
-            yield fault_at(case, piece, f"mulch is laid on {fabric[0].found.ground} that stays", "offer to pull it, or tell the customer that mulch dries out and slides on it", "use")
+        if case.measured is None or piece.bed is None:
+            continue
+        barriers = [ground for ground in case.measured.beds[piece.bed].grounds if ground.found.ground in BARRIERS]
+        if barriers and _stays(case, piece.bed):
+            yield fault_at(
+                case, piece,
+                f"mulch is laid on {barriers[0].found.ground} that stays",
+                "offer to pull it, or tell the customer that mulch dries out and slides on it",
+                "use",
+            )  # fmt: skip
+
+
+def _stays(case: Case, bed: int) -> bool:
+    """The ground underneath is decided, and no work clears it."""
+    under = [other for other in pieces(case, "substrate") if other.bed == bed]
+    works = [work_of(case, other) for other in under if other.priced]
+    return bool(under) and not any(work and work.clears for work in works)
 
 
 RULES = (

@@ -115,6 +115,10 @@ IMPOSSIBLE = [
         Fault("no-area", "all corners lie in one line: they enclose nothing", "Measure the corners again."),
     ),
     (
+        polygon((1, 1), (2, 3), (3, 5)),
+        Fault("no-area", "all corners lie in one line: they enclose nothing", "Measure the corners again."),
+    ),
+    (
         polygon((0, 0), (4, 4), (4, 0), (0, 4)),
         Fault("crosses-itself", "the outline crosses or touches itself: side 1 meets side 3", WALK),
     ),
@@ -158,6 +162,14 @@ IMPOSSIBLE = [
         ),
     ),
     (
+        widths(3, 4, rule="simpson"),
+        Fault(
+            "odd-strips",
+            "Simpson's rule needs an even number of strips, and 2 widths make 1",
+            "Measure again at equal steps so that the number of widths is odd, or use the trapezoid rule.",
+        ),
+    ),
+    (
         Spokes((F(3), F(0))),
         nothing("spoke 2", "0 ft", "it"),
         Fault(
@@ -173,6 +185,22 @@ IMPOSSIBLE = [
     (
         MapRing((*YARD[:2], (float("nan"), 41.6))),
         Fault("off-the-map", f"point 3, [nan, 41.6], {ON_THE_MAP}", DEGREES),
+    ),
+    *(
+        (MapRing((off, *YARD[1:])), Fault("off-the-map", f"point 1, {shown}, {ON_THE_MAP}", DEGREES))
+        for off, shown in [
+            ((180.5, 41.6), "[180.5, 41.6]"),
+            ((-180.5, 41.6), "[-180.5, 41.6]"),
+            ((-93.62, 90.5), "[-93.62, 90.5]"),
+            ((-93.62, -90.5), "[-93.62, -90.5]"),
+        ]
+    ),
+    *(
+        (
+            MapRing((YARD[0],) * times),
+            Fault("too-few", "1 point is not enough: at least 3 are needed", "Add the missing points."),
+        )
+        for times in (1, 2)  # closed on itself, a single point is still one point
     ),
     (
         MapRing((YARD[0], YARD[1], YARD[0])),
@@ -223,6 +251,12 @@ def test_impossible_shape(case):
         Spokes((F(3), F(4), F(5))),
         MapRing(YARD),
         MapRing((*YARD, YARD[0])),
+        MapRing(((180, 41.6), (-179.9999, 41.6), (-179.9999, 41.6001))),
+        MapRing(((-180, 41.6), (-179.9999, 41.6), (-179.9999, 41.6001))),
+        MapRing(((0, 90), (0, 89.9999), (90, 89.9999))),
+        MapRing(((0, -90), (0, -89.9999), (90, -89.9999))),
+        # 270 ft long and 4 in wide: thin, but a bed
+        MapRing(((-93.62, 41.6), (-93.619, 41.6), (-93.619, 41.600001), (-93.62, 41.600001))),
         StatedVolume(F(1, 100)),
     ],
     ids=lambda shape: type(shape).__name__,
