@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from decimal import Decimal
 from fractions import Fraction
 
 from scopegen.chart import Chart, UnitPrice
@@ -15,6 +14,12 @@ from scopegen.price import Priced
 from scopegen.quantities import show
 from scopegen.words import Lexicon
 from scopegen.words.phrases import by_phrase, counted, last_offer_day, start_phrase
+
+
+def price_phrase(price: UnitPrice, words: Lexicon) -> str:
+    """A price for one unit, with its minimum: `$4.60 a foot, at least $120.00`."""
+    unit = f"{words.money(price.amount)} {words.say(f'per.{price.per}')}"
+    return words.say("at_least", price=unit, minimum=words.money(price.minimum)) if price.minimum else unit
 
 
 class Blanks:
@@ -130,8 +135,7 @@ class Blanks:
         work = self.chart.work.get(part.work or "")
         if work is None or not isinstance(work.price, UnitPrice):
             return ""
-        per = self.words.say(f"per.{work.price.per}")
-        return f"{self.words.money(Decimal(work.price.amount))} {per}"
+        return price_phrase(work.price, self.words)
 
     def beds(self, decision: str, shares: Sequence[Share], *, sized: bool) -> str:
         """The beds by name, with the part of a bed where it is not the whole; `all beds` where it is all.

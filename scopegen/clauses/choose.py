@@ -27,13 +27,7 @@ IF_NOT_DONE = {
     "leave the bed": "outcomes.leave-the-bed",
     "come back": "outcomes.come-back",
 }
-ALONE = (
-    "outcomes.add-on",
-    "outcomes.declined",
-    "outcomes.no-charge",
-    "outcomes.asked-later",
-    "outcomes.ask-for-a-price",
-)
+ALONE = ("outcomes.add-on", "outcomes.declined")  # sentences that open a list of choices
 
 
 @dataclass(frozen=True)
@@ -291,7 +285,5 @@ def _outcomes(decision: str, part: Part, chart: Chart) -> Iterator[str]:
     if part.how == "excluded" and decision not in SITE_DECISIONS:
         work = chart.work.get(part.work or "")
         yield "outcomes.asked-later" if work and not work.hauls else "outcomes.ask-for-a-price"
-        if part.declined:
-            yield "outcomes.declined"
     if part.how == "no-charge":
         yield "outcomes.no-charge"

@@ -42,8 +42,8 @@ def tally(checked: Checked) -> str:
     others = len(checked.findings) - stopping
     if stopping:
         lines.append(
-            f"The agreement cannot be written yet: {_count(stopping, 'finding')} stop{'s' if stopping == 1 else ''} it"
-            + (f", {others} more to look at." if others else ".")
+            f"The agreement cannot be written yet: {_count(stopping, 'finding')} "
+            f"stop{'s' if stopping == 1 else ''} it" + (f", {others} more to look at." if others else ".")
         )
     else:
         lines.append(
@@ -157,10 +157,9 @@ def _office(frame: Frame) -> list[RenderableType]:
     hours = show.decimal(priced.worker_hours, 1)
     lines = [f"Labor: {hours} worker-hours, {days} for a crew of {frame.chart.crew}."]
     if spoil.in_ground:
-        lines.append(
-            f"Spoil: {show.volume(spoil.in_ground)} in the ground, {show.volume(spoil.loose)} loose, "
-            f"{show.grouped(spoil.weight, 0)} lb, {_count(spoil.barrows, 'wheelbarrow load')}, {_count(spoil.trips, 'trip')} of the truck."
-        )
+        volumes = f"{show.volume(spoil.in_ground)} in the ground, {show.volume(spoil.loose)} loose"
+        loads = f"{_count(spoil.barrows, 'wheelbarrow load')}, {_count(spoil.trips, 'trip')} of the truck"
+        lines.append(f"Spoil: {volumes}, {show.grouped(spoil.weight, 0)} lb, {loads}.")
     if priced.loads:
         lines.append(f"Delivery: {_count(priced.loads, 'load')}.")
     return [Text(line) for line in lines]

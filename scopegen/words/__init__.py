@@ -42,11 +42,11 @@ class Lexicon:
 
         return str(format_date(day, format="long", locale=self.language))
 
-    def weekday(self, day: date) -> str:
-        """A day with its day of the week."""
-        from babel.dates import format_date
+    def day_of_year(self, day: date) -> str:
+        """A day without its year: `March 19`."""
+        from babel.dates import format_skeleton
 
-        return str(format_date(day, format="full", locale=self.language))
+        return str(format_skeleton("MMMMd", day, locale=self.language))
 
     def money(self, amount: Decimal) -> str:
         """An amount of money: `$1,069.60`."""

@@ -44,4 +44,6 @@ def start_phrase(job: Job, words: Lexicon) -> str:
         return ""
     if start.from_ == start.to:
         return words.say("start.on", first=words.day(start.from_))
-    return words.say("start.between", first=words.day(start.from_), last=words.day(start.to))
+    same_year = start.from_.year == start.to.year
+    first = words.day_of_year(start.from_) if same_year else words.day(start.from_)
+    return words.say("start.between", first=first, last=words.day(start.to))

@@ -6,6 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from scopegen.chart import UnitPrice
+from scopegen.clauses.blanks import price_phrase
 from scopegen.papers.document import Block, Cell, Column, Paragraph, Row, Section, Table
 from scopegen.papers.frame import Frame
 from scopegen.price import Line, Offer
@@ -202,11 +203,7 @@ def found_section(frame: Frame) -> list[Section]:
         work = frame.chart.work.get(found.work)
         if work is None:
             continue
-        price = (
-            f"{frame.money(work.price.amount)} {say(f'per.{work.price.per}')}"
-            if isinstance(work.price, UnitPrice)
-            else ""
-        )
+        price = price_phrase(work.price, frame.words) if isinstance(work.price, UnitPrice) else ""
         limit = (
             say("agreement.found.call")
             if found.call_first or found.not_over is None

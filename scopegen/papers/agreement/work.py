@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from scopegen.clauses import Said, Term
@@ -21,6 +21,7 @@ from scopegen.papers.document import (
     Table,
 )
 from scopegen.papers.frame import Frame
+from scopegen.price import Offer
 from scopegen.quantities import show
 
 IN_PRICE = ("included", "no-charge")
@@ -155,52 +156,48 @@ def yours_section(frame: Frame) -> list[Section]:
 
 def add_on_sections(frame: Frame) -> list[Section]:
     """The add-ons, each with a box, initials and a price; then what was offered and declined."""
-    say, sections = frame.say, []
+    say, said_once = frame.say, frame.chosen.sentences
+    labels = {key: say(f"agreement.add_ons.{key}") for key in ("box", "initials", "price")}
+    sections = []
     choices = tuple(_choice(frame, said) for said in frame.chosen.of("add-on"))
-    labels = {
-        "box": say("agreement.add_ons.box"),
-        "initials": say("agreement.add_ons.initials"),
-        "price": say("agreement.add_ons.price"),
-    }
     if choices:
-        blocks = (
-            Paragraph(say("agreement.add_ons.intro")),
-            Choices(choices, **labels),
-            Paragraph(say("agreement.add_ons.added"), "small"),
-        )
+        intro = f"{said_once.get('outcomes.add-on', '')} {say('agreement.add_ons.complete')}".strip()
+        added = Paragraph(say("agreement.add_ons.added"), "small")
+        blocks = (Paragraph(intro), Choices(choices, **labels), added)
         sections.append(Section("add-ons", say("agreement.add_ons.title"), blocks))
     declined = tuple(
-        Choice(_left(frame, said).lead_in, said.text)
-        for said in frame.chosen.said
-        if said.declined and said.how == "excluded"
+        Choice(_left(frame, said).lead_in, said.text) for said in frame.chosen.of("excluded") if said.declined
     )
     if declined:
-        sections.append(
-            Section(
-                "declined",
-                say("agreement.declined.title"),
-                (Paragraph(say("agreement.declined.intro")), Choices(declined, **labels)),
-            )
-        )
+        blocks = (Paragraph(said_once.get("outcomes.declined", "")), Choices(declined, **labels))
+        sections.append(Section("declined", say("agreement.declined.title"), blocks))
     return sections
 
 
 def _choice(frame: Frame, said: Said) -> Choice:
     offer = frame.priced.offer_at(said.path)
     title = ", ".join(filter(None, (said.title, frame.beds(said.beds) if said.beds else "")))
-    return Choice(title, said.whole_text, frame.money(offer.price) if offer else "")
+    more = " ".join(_more_material(frame, offer)) if offer and said.decision != "material" else ""
+    text = " ".join(filter(None, (said.whole_text, more)))
+    return Choice(title, text, frame.money(offer.price) if offer else "")
+
+
+def _more_material(frame: Frame, offer: Offer) -> Iterator[str]:
+    """What a cleared bed takes on top, so that it ends at the depth that was sold."""
+    for line in offer.parts:
+        if line.id.startswith("material:"):
+            quantity = show.measure(line.quantity, line.unit)
+            yield frame.say("agreement.add_ons.more_material", quantity=quantity, material=line.description)
 
 
 def terms_sections(frame: Frame) -> list[Section]:
     """The terms, and the cautions."""
     say = frame.say
     terms = Section("terms", say("agreement.terms.title"), tuple(_terms(frame.chosen.terms)), role="terms")
-    cautions = (
-        [Section("cautions", say("agreement.cautions.title"), (Items(tuple(_terms(frame.chosen.cautions, stop="."))),))]
-        if frame.chosen.cautions
-        else []
-    )
-    return [terms, *cautions]
+    cautions = tuple(_terms(frame.chosen.cautions, stop="."))
+    if not cautions:
+        return [terms]
+    return [terms, Section("cautions", say("agreement.cautions.title"), (Items(cautions),))]
 
 
 def _terms(terms: Iterable[Term], stop: str = "") -> list[Paragraph]:
