@@ -30,7 +30,7 @@ def _gather(
 ) -> None:
     page = node.get("page_number", page)
     if node["type"] == "Table":
-        rows = [child for child in _inside(node, "TR")]
+        rows = _inside(node, "TR")
         found.append([[_text(cell, texts, page) for cell in _cells(row)] for row in rows])
         return
     for child in node.get("children", []):

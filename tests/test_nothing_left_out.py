@@ -5,15 +5,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
 from scopegen import build
-from scopegen.cli.commands import scopegen
 from scopegen.check import check
+from scopegen.cli.commands import scopegen
 from scopegen.findings import Finding
 from scopegen.job import DECISIONS, SITE_DECISIONS
 from tests.tagged import Rows, tables
@@ -58,14 +57,6 @@ def top(lines: list[str], key: str) -> tuple[int, int]:
     found = block(key, lines, 0, len(lines), 0)
     assert found is not None
     return found.first, found.last
-
-
-@pytest.fixture(autouse=True)
-def clauses_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(build, "read_library", _read_once)
-
-
-_read_once = cache(build.read_library)
 
 
 def findings(folder: Path, text: str) -> set[Finding]:

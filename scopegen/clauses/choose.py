@@ -61,7 +61,7 @@ def choose(
         tuple(each for each in said if each),
         chooser.stand(library.folder("terms"), facts),
         chooser.stand(library.folder("cautions"), facts),
-        tuple(chooser.absent()),
+        chooser.absent(),
         {name: text for name in ALONE if (text := chooser.alone(name))},
         tuple(chooser.troubles),
     )
@@ -178,16 +178,15 @@ class _Chooser:
                 terms.append(Term(clause.clause, wording[1], self._title(clause), filled, why))
         return tuple(terms)
 
-    def absent(self) -> Iterator[str]:
-        """What the library knows and the job has in no way at all, by its short name."""
+    def absent(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """What the library knows and the job has in no way at all, by decision, each by its short name."""
+        by_decision: dict[str, list[str]] = {}
         for name in sorted(self.library.clauses):
             clause = self.library.clauses[name]
-            if (
-                clause.name_if_absent.get(self.language)
-                and name not in self.used
-                and clause.version(self.job.season, self.job.dated)
-            ):
-                yield clause.name_if_absent[self.language]
+            known = clause.name_if_absent.get(self.language)
+            if known and name not in self.used and clause.version(self.job.season, self.job.dated):
+                by_decision.setdefault(clause.decides or "", []).append(known)
+        return tuple((decision, tuple(by_decision[decision])) for decision in TOLD if decision in by_decision)
 
     def alone(self, name: str) -> str:
         """A sentence that needs no decision to stand; empty where it needs one."""

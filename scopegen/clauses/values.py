@@ -63,7 +63,7 @@ class Chosen:
     said: tuple[Said, ...]
     terms: tuple[Term, ...]
     cautions: tuple[Term, ...]
-    absent: tuple[str, ...]
+    absent: tuple[tuple[str, tuple[str, ...]], ...]  # decision -> known work that this job lacks
     sentences: dict[str, str]  # sentences that stand alone, by the name of their outcome clause
     troubles: tuple[ClauseTrouble, ...] = ()
 

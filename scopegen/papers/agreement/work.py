@@ -117,11 +117,13 @@ def excluded_section(frame: Frame) -> Section:
     say, chosen = frame.say, frame.chosen
     blocks: list[Block | Section] = []
     excluded = [_left(frame, said) for said in chosen.of("excluded")]
-    absent = (
-        [Paragraph(say("agreement.excluded.absent", things=frame.words.list(chosen.absent)))]
-        if chosen.absent
-        else []
-    )
+    absent = [
+        Paragraph(
+            say("agreement.excluded.absent", things=frame.words.any_of(things)),
+            lead_in=say("agreement.excluded.also", decision=say(f"decision.{decision}")),
+        )
+        for decision, things in chosen.absent
+    ]
     blocks += (
         [Paragraph(say("agreement.excluded.intro")), *excluded, *absent]
         if excluded or absent

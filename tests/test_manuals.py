@@ -1,0 +1,102 @@
+"""The manuals are true: their commands run as written, and what they show is what is there."""
+
+from __future__ import annotations
+
+import re
+import shlex
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from scopegen.cli.commands import scopegen
+from scopegen.job import SITE_DECISIONS, WAYS
+from scopegen.job.bed import SHAPES
+
+ROOT = Path(__file__).parents[1]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+FAILS = {"scopegen check example_scopes/quarry-lane.yaml": 1}  # the command that shows findings
+
+
+def commands(text: str) -> list[str]:
+    """The commands of a manual's console blocks."""
+    blocks = re.findall(r"```console\n(.*?)```", text, re.S)
+    return [line[2:] for block in blocks for line in block.splitlines() if line.startswith("$ ")]
+
+
+def test_readme_opens_with_the_job_in_one_paragraph() -> None:
+    """The first thing that a reader meets is what the program is for."""
+    title, paragraph = README.split("\n\n")[:2]
+    assert title == "# scopegen"
+    assert "landscape contractor" in paragraph and "writes the agreement" in paragraph
+
+
+def test_readme_commands_run_in_order(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every command of README.md, one after the other, in a copy of the examples."""
+    shutil.copytree(
+        ROOT / "example_scopes", tmp_path / "example_scopes", ignore=shutil.ignore_patterns("paper")
+    )
+    monkeypatch.chdir(tmp_path)
+    ran = 0
+    for command in commands(README):
+        words = shlex.split(command)
+        if words[0] == "cp":
+            source, target = Path(words[-2]), Path(words[-1])
+            (shutil.copytree if source.is_dir() else shutil.copy)(source, target)
+            continue
+        assert words[0] == "scopegen", command
+        result = CliRunner().invoke(scopegen, words[1:])
+        assert result.exit_code == FAILS.get(command, 0), result.output
+        ran += 1
+    assert ran >= 5
+    assert (tmp_path / "heron-bend.pdf").exists()
+
+
+def test_pictures_and_folders_that_readme_names_are_there() -> None:
+    """No link of README.md leads nowhere."""
+    links = re.findall(r"\]\(([^)]+)\)", README)
+    assert links
+    assert [link for link in links if not (ROOT / link).exists()] == []
+
+
+def test_readme_names_every_way_site_decision_and_shape() -> None:
+    """What can be written in a job is in README.md, or named there as not yet built."""
+    for word in (*WAYS, *SITE_DECISIONS):
+        assert f"`{word}`" in README, word
+    built = re.findall(r"^\| `(\w+)` \| .*$", README[README.index("### Shapes") :], re.M)
+    assert set(built) <= set(SHAPES)
+    assert {
+        "rectangle",
+        "triangle",
+        "quadrilateral",
+        "trapezoid",
+        "circle",
+        "ring",
+        "ellipse",
+        "polygon",
+        "widths",
+        "area",
+    } <= set(built)
+
+
+def test_developers_names_every_room() -> None:
+    """DEVELOPERS.md knows every module and folder of the program."""
+    rooms = {
+        path.stem
+        for path in (ROOT / "scopegen").iterdir()
+        if path.suffix == ".py" or (path / "__init__.py").exists()
+    }
+    named = set(re.findall(r"`(\w+)/?`", DEVELOPERS))
+    assert len(rooms) > 15
+    assert rooms - {"__init__", "__main__"} <= named
+
+
+def test_developers_commands_name_files_that_are_there() -> None:
+    """The commands of DEVELOPERS.md that start the tests are the set-up's own."""
+    for command in commands(DEVELOPERS):
+        assert command.startswith(
+            ("python3 -m scopegen.setup test", ".venv-test/bin/python -m tests.golden")
+        ), command
+    assert (ROOT / "tests" / "golden" / "__main__.py").exists()
