@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from scopegen.answers import Answer
-from scopegen.chart import Chart
+from scopegen.chart import Chart, Material, Work
 from scopegen.clauses.blanks import Blanks
 from scopegen.clauses.clause import Clause
 from scopegen.clauses.facts import conditions_of, holds
@@ -14,7 +14,8 @@ from scopegen.clauses.fill import Unfillable, fill
 from scopegen.clauses.library import Library
 from scopegen.clauses.values import Chosen, ClauseTrouble, Said, Term
 from scopegen.company import Company
-from scopegen.job import DECISIONS, SITE_DECISIONS, Job, Part
+from scopegen.job import DECISIONS, SITE_DECISIONS, Job, MaterialPart, Part
+from scopegen.job.decisions import PRICED_WAYS
 from scopegen.load import Path_
 from scopegen.measure import Measured, Share
 from scopegen.price import Priced
@@ -195,35 +196,38 @@ class _Chooser:
         return fill(wording[0], self.blanks.paper()) if wording else ""
 
     def _clause(self, asked: _Asked) -> Clause | None:
-        part, how = asked.part, asked.part.how
-        named = []
-        if asked.decision == "material" and getattr(part, "use", None) in self.chart.materials:
-            named.append(self.chart.materials[part.use].clause)  # type: ignore[attr-defined]
-        elif part.work in self.chart.work:
-            named.append(self.chart.work[part.work].clause)
-        named.append(
-            f"site.{asked.decision}" if asked.decision in SITE_DECISIONS else f"{asked.decision}.general"
-        )
+        """The clause of the work or material; for what names none, the decision's general one."""
+        entry = self._entry(asked)
+        if entry is None and asked.part.how in PRICED_WAYS and asked.decision not in SITE_DECISIONS:
+            return None  # work or material that the chart does not know, which is found already
+        general = f"{'site.' if asked.decision in SITE_DECISIONS else ''}{asked.decision}"
+        named = [entry.clause] if entry else []
+        named.append(general if asked.decision in SITE_DECISIONS else f"{general}.general")
         for name in named:
             clause = self.library.clauses.get(name)
-            if clause and how in clause.ways:
+            if clause and asked.part.how in clause.ways:
                 return clause
-        known = self.library.clauses.get(named[0])
-        if known is None:
-            self._trouble(
-                "unknown-clause",
-                f"there is no clause '{named[0]}' in the library",
-                "name a clause that is there, or write it",
-                asked,
-            )
-        else:
-            self._trouble(
-                "no-wording",
-                f"the clause '{named[0]}' has no wording for '{how}'",
-                f"decide it in one of the ways that it has: {', '.join(known.ways)}",
-                asked,
-            )
+        self._no_clause(named[0], asked)
         return None
+
+    def _entry(self, asked: _Asked) -> Work | Material | None:
+        part = asked.part
+        if isinstance(part, MaterialPart):
+            return self.chart.materials.get(part.use or "")
+        return self.chart.work.get(part.work or "")
+
+    def _no_clause(self, name: str, asked: _Asked) -> None:
+        known = self.library.clauses.get(name)
+        if known is None:
+            message, fix = (
+                f"there is no clause '{name}' in the library",
+                "name a clause that is there, or write it",
+            )
+            self._trouble("unknown-clause", message, fix, asked)
+        else:
+            message = f"the clause '{name}' has no wording for '{asked.part.how}'"
+            fix = f"decide it in one of the ways that it has: {', '.join(known.ways)}"
+            self._trouble("no-wording", message, fix, asked)
 
     def _wording(
         self, clause: Clause, way: str, path: Path_, asked: _Asked | None = None

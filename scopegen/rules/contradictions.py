@@ -29,7 +29,9 @@ def _spoil_untaken(case: Case) -> Iterator[Fault]:
             continue
         work = work_of(case, piece)
         stream = work.spoil.stream if work and work.spoil else ""
-        name = case.chart.streams[stream].name if case.chart and stream in case.chart.streams else stream
+        if case.chart is None or stream not in case.chart.streams:
+            continue  # a stream that the chart does not know is found already
+        name = case.chart.streams[stream].name
         yield bed_fault(
             case, piece.bed,
             f"'{piece.part.work}' takes out {name}, and nobody takes that away",

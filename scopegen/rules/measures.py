@@ -68,8 +68,10 @@ def _stone_by_eye(case: Case) -> Iterator[Fault]:
 
 def _nothing_included(case: Case) -> Iterator[Fault]:
     undecided = any(answer.open or answer.broken for answer in case.answers if answer.bed is not None)
-    if case.priced is None or undecided or case.broken or not case.job.beds:
+    if case.priced is None or case.measured is None or undecided or case.broken or not case.job.beds:
         return
+    if case.measured.troubles or case.chart_broken:
+        return  # what could not be measured or priced may be all there is
     if not case.priced.lines:
         yield job_fault(case, "no work and no material is included in this job", "decide at least one thing as 'included'", "beds", key=True)
 
@@ -77,7 +79,7 @@ def _nothing_included(case: Case) -> Iterator[Fault]:
 def _no_open_edge(case: Case) -> Iterator[Fault]:
     for piece in pieces(case, "edging"):
         bed = case.measured.beds[piece.bed] if case.measured and piece.bed is not None else None
-        if bed and piece.priced and bed.open_edge == 0:
+        if bed and piece.priced and bed.open_edge == 0 and bed.against <= (bed.outline or 0):
             yield fault_at(
                 case, piece,
                 "edging is priced, but no edge is open: all of the outline lies against something",
@@ -185,8 +187,10 @@ MEASURED_BY = Rule(
 STONE_BY_EYE = Rule(
     "stone-by-eye", FAMILY, Level.STOPS, "Stone is priced on measured ground.",
     "Stone is dear, heavy and sold to the quarter ton: it is measured to the square foot, while mulch forgives.",
-    "job: {beds: [{measured_by: tape, material: {use: river-stone, depth: 2 in}}]}",
-    "job: {beds: [{measured_by: eye, material: {use: river-stone, depth: 2 in}}]}",
+    "job: {beds: [{measured_by: tape, material: {use: river-stone, depth: 2 in},"
+    " substrate: {decided: not-needed, because: no fabric is wanted}}]}",
+    "job: {beds: [{measured_by: eye, material: {use: river-stone, depth: 2 in},"
+    " substrate: {decided: not-needed, because: no fabric is wanted}}]}",
     _stone_by_eye, TRADE,
 )  # fmt: skip
 NOTHING_INCLUDED = Rule(

@@ -245,8 +245,9 @@ COME_BACK_FEE = Rule(
     "come-back-fee", FAMILY, Level.STOPS,
     "Where we come back another day, the price chart says what that costs.",
     "Coming back is a drive and a set-up for a crew. 'Leave the bed' offers it too.",
-    "chart: {job: {come_back: 95.00}}",
-    "chart: {job: {come_back: (left out)}}",
+    "job: {beds: [{bed_prep: {decided: customer, by: start, if_not_done: come back}}]}",
+    "{job: {beds: [{bed_prep: {decided: customer, by: start, if_not_done: come back}}]},"
+    " chart: {job: {come_back: (left out)}}}",
     _come_back_fee,
 )  # fmt: skip
 NEEDS_WHO = Rule(

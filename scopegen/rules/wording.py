@@ -93,7 +93,8 @@ UNFILLABLE = Rule(
     "Every blank of every chosen text can be filled.",
     "A text with an empty blank, or one that tries more than blanks and simple conditions, is not printed.",
     "job: {site: {clean-up: {decided: included}}}",
-    "clauses: {site/clean-up.yaml: '{{ no_such_blank }}'}",
+    "clauses: {site/clean-up.yaml: '{clause: site.clean-up, decides: clean-up, title: {en: Clean-up}, ways: [included],"
+    " needs: [], wording: [{season: 2027, en: {included: \"We sweep {{ no_such_blank }}.\"}}]}'}",
     lambda case: _troubles(case, "unfillable"),
 )  # fmt: skip
 CALLS_FOR = Rule(
@@ -120,7 +121,7 @@ LAW_LANGUAGE = Rule(
     "A notice that the law asks for is there in the language of the paper.",
     "The federal cooling-off rule asks for the notice in the language of the contract.",
     "job: {signed_at: our office}",
-    "laws: {without: en}",
+    "{job: {signed_at: a fair}, laws: {without: en}}",
     _law_language, "16 CFR 429.1(a) and (b)",
 )  # fmt: skip
 

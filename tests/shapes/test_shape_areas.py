@@ -179,6 +179,7 @@ def test_heron_is_exact_where_the_root_is():
     exactly(TriangleBySides(F(3), F(4), F(5)), 6)
     exactly(TriangleBySides(F(15), F(13), F(14)), 84)
     exactly(TriangleBySides(F("1.5"), F(2), F("2.5")), F(3, 2))
+    exactly(TriangleBySides(F(3, 7), F(4, 7), F(5, 7)), F(6, 49))
     assert area(TriangleBySides(F(2), F(2), F(2))) == pytest.approx(math.sqrt(3), rel=1e-15)
 
 

@@ -113,6 +113,14 @@ def test_uneven_ends_are_halved():
     assert steps["area"] == 25 * (F("37.1") + F("39.6"))
 
 
+def test_simpsons_sums_as_printed():
+    """7.45, 92.4 and 38.5: "Calculation of Areas from offsets to a Base line", sensecentral.com."""
+    across = tuple(map(F, ("3.15", "4.3", "8.2", "5.6", "6.85", "7.6", "4.2", "5.6", "4.3")))
+    steps = dict(working(Widths(F(10), across, "simpson")))
+    sums = [steps[name] for name in ("first and last", "four times every second", "twice the others")]
+    assert sums == [F("7.45"), F("92.4"), F("38.5")]
+
+
 def test_every_shape_and_every_method_is_shown():
     assert {type(shape) for shape, _, _ in WORKINGS} == set(get_args(Shape))
     assert sorted(key for _, key, _ in WORKINGS) == sorted(METHODS)

@@ -1,0 +1,107 @@
+"""Lays a rule's piece of YAML over a sound job, its price chart and its company, and checks the result."""
+
+from __future__ import annotations
+
+import io
+from copy import deepcopy
+from functools import cache
+from pathlib import Path
+from typing import Any
+from unittest.mock import patch
+
+from ruamel.yaml import YAML
+
+from scopegen import build
+from scopegen.case import Case
+from scopegen.check import Checked, check
+from scopegen.findings import Finding
+from scopegen.job import DECISIONS, SITE_DECISIONS
+from scopegen.law import Law, read_laws
+
+BASE = Path(__file__).parent / "base"
+LEFT_OUT = "(left out)"
+# What replaces the base's whole value: a decision is overridden as a whole, not key by key.
+WHOLE = {*DECISIONS, *SITE_DECISIONS, "shape", "found", "against", "start", "payments", "price"}
+FILES = {"company": "company.yaml", "chart": "prices-2027.yaml", "job": "job.yaml"}
+
+
+@cache
+def _base(name: str) -> Any:
+    return _yaml().load((BASE / name).read_text(encoding="utf-8"))
+
+
+def _yaml() -> YAML:
+    """Plain text values: nothing that YAML would guess on the way through."""
+    yaml = YAML(typ="safe", pure=True)
+    yaml.default_flow_style = False
+    yaml.width = 10_000
+    yaml.sort_base_mapping_type_on_output = False
+    return yaml
+
+
+def _text_of(value: Any) -> Any:
+    """Values as the text that a person writes."""
+    if isinstance(value, dict):
+        return {key: _text_of(inner) for key, inner in value.items()}
+    if isinstance(value, list):
+        return [_text_of(inner) for inner in value]
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:.2f}" if round(value, 2) == value else str(value)
+    return None if value is None else str(value)
+
+
+def _merge(base: Any, over: Any) -> Any:
+    merged = dict(base)
+    for key, said in over.items():
+        if said == LEFT_OUT:
+            merged.pop(key, None)
+        elif key == "beds":
+            merged["beds"] = [_merge(deepcopy(base["beds"][0]), bed) for bed in said]
+        elif key not in WHOLE and isinstance(said, dict) and isinstance(merged.get(key), dict):
+            merged[key] = _merge(merged[key], said)
+        else:
+            merged[key] = said
+    return merged
+
+
+def written(fragment: str) -> dict[str, str]:
+    """The three files as text, with the fragment laid over them."""
+    over = _yaml().load(fragment) or {}
+    unknown = set(over) - {"job", "chart", "company", "clauses", "laws"}
+    assert not unknown, unknown
+    texts = {}
+    for name, base in (("company", "company.yaml"), ("chart", "prices.yaml"), ("job", "job.yaml")):
+        stream = io.StringIO()
+        _yaml().dump(_text_of(_merge(_base(base), over.get(name, {}))), stream)
+        texts[FILES[name]] = stream.getvalue()
+    texts |= {f"clauses/{path}": text for path, text in over.get("clauses", {}).items()}
+    return texts
+
+
+def opened(folder: Path, fragment: str = "") -> Case:
+    """The case of the sound job with the fragment laid over it."""
+    for name, text in written(fragment).items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    without = (_yaml().load(fragment or "{}") or {}).get("laws", {}).get("without")
+    with patch.object(build, "read_laws", lambda folder: _laws_without(folder, without)):
+        return build.open_case(folder / "job.yaml")
+
+
+def _laws_without(folder: Path, language: str | None) -> tuple[tuple[Law, ...], tuple[Finding, ...]]:
+    """The legal rules that ship, as if their wording in a language were not there."""
+    laws, findings = read_laws(folder)
+
+    def kept(texts: dict[str, Any]) -> dict[str, Any]:
+        return {key: text for key, text in texts.items() if key != language}
+
+    stripped = (law.model_copy(update={"statement": kept(law.statement), "form": kept(law.form)}) for law in laws)
+    return tuple(stripped), findings
+
+
+def checked(folder: Path, fragment: str = "") -> Checked:
+    """All findings of it."""
+    return check(opened(folder, fragment))
