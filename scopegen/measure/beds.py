@@ -58,6 +58,11 @@ def _bed(
     return replace(measured, shares=shares, grounds=grounds, spreads=spreads, troubles=tuple(troubles))
 
 
+def _plain(sentence: str) -> str:
+    """A sentence as advice is given: no capital, no full stop."""
+    return sentence[:1].lower() + sentence[1:].rstrip(".")
+
+
 _DECISIONS = ("material", "bed_prep", "edging", "debris", "substrate")
 
 
@@ -67,7 +72,7 @@ def _gross(bed: Bed, path: Path_, say: Say) -> Fraction | None:
     shape = bed.shape.value()
     faults = shapes.faults(shape)
     for fault in faults:
-        say("impossible-shape", f"this shape cannot be: {fault.message}", fault.fix, (*path, "shape"))
+        say("impossible-shape", f"this shape cannot be: {fault.message}", _plain(fault.fix), (*path, "shape"))
     area = None if faults else shapes.area(shape)
     return None if area is None else exact(area)
 
@@ -80,7 +85,7 @@ def _left_out(bed: Bed, path: Path_, gross: Fraction | None, say: Say) -> Fracti
             say(
                 "impossible-shape",
                 f"this shape cannot be: {fault.message}",
-                fault.fix,
+                _plain(fault.fix),
                 (*path, "leave_out", i),
             )
         area = None if faults else shapes.area(hole.value())

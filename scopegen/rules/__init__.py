@@ -1,6 +1,17 @@
 """The rules: one module a family, each rule a frozen value in an explicit tuple."""
 
-from scopegen.rules import contradictions, dates, depths, measures, names, paying, pricing, undecided, ways, wording
+from scopegen.rules import (
+    contradictions,
+    dates,
+    depths,
+    measures,
+    names,
+    paying,
+    pricing,
+    undecided,
+    ways,
+    wording,
+)
 from scopegen.rules.rule import Rule
 
 RULES: tuple[Rule, ...] = (

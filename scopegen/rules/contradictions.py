@@ -13,13 +13,17 @@ from scopegen.rules.rule import TRADE, Fault, Rule
 FAMILY = "contradictions"
 LOST_EDGES = ("grown in", "missing", "none", "broken")
 BARRIERS = ("fabric", "plastic")
-FACT_WORDS = {"edge": "the edge", "weeds": "weeds", "leaves": "leaves", "trash": "trash", "ground": "the ground", "roots": "roots", "slope": "the slope"}
+FACT_WORDS = {"edge": "the edge was", "ground": "the ground was", "trash": "trash was", "slope": "the slope was"}
 
 
 def _spoil_untaken(case: Case) -> Iterator[Fault]:
     if case.priced is None or case.measured is None:
         return
-    hidden = {answer.bed for answer in case.answers if answer.decision == "debris" and (answer.open or answer.broken)}
+    hidden = {
+        answer.bed
+        for answer in case.answers
+        if answer.decision == "debris" and (answer.open or answer.broken)
+    }
     for bed, *path in case.priced.not_taken:
         if bed in hidden or bed == -1 and None in hidden:
             continue  # debris is open there, which is found already
@@ -47,7 +51,8 @@ def _edge_not_needed(case: Case) -> Iterator[Fault]:
             yield fault_at(
                 case, piece,
                 f"the edge was found {found}, but edging is not needed",
-                "include it, offer it as an add-on, or exclude it by name; 'not-needed' is for an edge that is fine",
+                "include it, offer it as an add-on, or exclude it by name; 'not-needed' is for an edge that"
+                " is fine",
                 "decided",
             )  # fmt: skip
 
@@ -65,7 +70,10 @@ def _unsuited(case: Case, piece: Piece, grounds: list[Ground]) -> Iterator[Fault
     work = work_of(case, piece)
     if work is None or not piece.ours:
         return
-    facts = {fact: [value for ground in grounds if (value := getattr(ground.found, fact, None))] for fact in work.suits}
+    facts = {
+        fact: [value for ground in grounds if (value := getattr(ground.found, fact, None))]
+        for fact in work.suits
+    }
     # Work that suits any of several things (leaves or trash) is wrong only where none of them was found.
     if any(value in work.suits[fact] for fact, values in facts.items() for value in values):
         return
@@ -73,11 +81,12 @@ def _unsuited(case: Case, piece: Piece, grounds: list[Ground]) -> Iterator[Fault
     if said and len(said) == len(work.suits):
         fact, values = said[0]
         found = "missing" if values[0] == "none" and fact == "edge" else values[0]
-        what = f"{FACT_WORDS.get(fact, fact)} {'were' if fact in ('weeds', 'leaves', 'roots') else 'was'} found: {found}"
+        what = f"{FACT_WORDS.get(fact, f'{fact} were')} found: {found}"
         yield fault_at(
             case, piece,
             f"'{piece.part.work}' does not suit what was found there ({what})",
-            f"name work that suits it, or change what was found; '{piece.part.work}' suits {', '.join(work.suits[fact])}",
+            f"name work that suits it, or change what was found; '{piece.part.work}' suits"
+            f" {', '.join(work.suits[fact])}",
             "work",
         )  # fmt: skip
 
@@ -116,7 +125,8 @@ def _barrier_unsaid(case: Case) -> Iterator[Fault]:
                 yield bed_fault(
                     case, bed.index,
                     f"{layer} was found, and nothing says what happens to it",
-                    f"say under substrate that it is pulled, or that it stays, as excluded or not-needed, with '{layer}' in the reason or note",
+                    "say under substrate that it is pulled, or that it stays, as excluded or not-needed,"
+                    f" with '{layer}' in the reason or note",
                     place, "substrate",
                 )  # fmt: skip
 
@@ -143,7 +153,8 @@ def _stone_without_fabric_word(case: Case) -> Iterator[Fault]:
             yield fault_at(
                 case, piece,
                 "stone is laid, and nothing says whether fabric goes under it",
-                "say under substrate that fabric is laid, pulled, stays or is not wanted, with the word 'fabric' in the work, reason or note",
+                "say under substrate that fabric is laid, pulled, stays or is not wanted, with the word"
+                " 'fabric' in the work, reason or note",
                 "use",
             )  # fmt: skip
 
@@ -184,7 +195,8 @@ def _no_applicator_license(case: Case) -> Iterator[Fault]:
         if work is not None and work.licensed and piece.ours:
             yield fault_at(
                 case, piece,
-                f"'{piece.part.work}' needs a licensed applicator, and company.yaml has no license number for one",
+                f"'{piece.part.work}' needs a licensed applicator, and company.yaml has no license number"
+                " for one",
                 "add 'applicator_license: …' to company.yaml, or decide the work as elsewhere or excluded",
                 "work",
             )  # fmt: skip
@@ -202,57 +214,76 @@ SPOIL = Rule(
 EDGE = Rule(
     "edge-not-needed", FAMILY, Level.STOPS,
     "An edge that was found grown in, missing or broken is not 'fine as it is'.",
-    "The customer sees the lost edge on the last day and expects it cut. Say that it is not part of the price.",
-    "job: {beds: [{found: {edge: crisp, weeds: light, ground: old mulch, ground_depth: 1 in}, edging: {decided: not-needed, because: the edge is crisp}}]}",
-    "job: {beds: [{found: {edge: grown in, weeds: light, ground: old mulch, ground_depth: 1 in}, edging: {decided: not-needed, because: a test}}]}",
+    "The customer sees the lost edge on the last day and expects it cut. Say that it is not part of the"
+    " price.",
+    "job: {beds: [{found: {edge: crisp, weeds: light, ground: old mulch, ground_depth: 1 in}, edging:"
+    " {decided: not-needed, because: the edge is crisp}}]}",
+    "job: {beds: [{found: {edge: grown in, weeds: light, ground: old mulch, ground_depth: 1 in}, edging:"
+    " {decided: not-needed, because: a test}}]}",
     _edge_not_needed, TRADE,
 )  # fmt: skip
 SUITS = Rule(
     "work-does-not-suit", FAMILY, Level.STOPS,
     "Work suits what the walk found.",
-    "A recut where no edge is takes half a day in place of an hour. The price chart says what each kind of work suits.",
-    "job: {beds: [{found: {edge: missing, weeds: light, ground: old mulch, ground_depth: 1 in}, edging: {decided: included, work: new-edge}}]}",
-    "job: {beds: [{found: {edge: missing, weeds: light, ground: old mulch, ground_depth: 1 in}, edging: {decided: included, work: recut-edge}}]}",
+    "A recut where no edge is takes half a day in place of an hour. The price chart says what each kind of"
+    " work suits.",
+    "job: {beds: [{found: {edge: missing, weeds: light, ground: old mulch, ground_depth: 1 in}, edging:"
+    " {decided: included, work: new-edge}}]}",
+    "job: {beds: [{found: {edge: missing, weeds: light, ground: old mulch, ground_depth: 1 in}, edging:"
+    " {decided: included, work: recut-edge}}]}",
     _does_not_suit, TRADE,
 )  # fmt: skip
 BARRIER = Rule(
     "barrier-unsaid", FAMILY, Level.STOPS,
     "Fabric or plastic that was found is spoken of.",
-    "Old fabric under new mulch comes up later, and pulling it is work that nobody sold. New mulch on fabric dries out and slides.",
-    "job: {beds: [{found: {edge: soft, weeds: light, ground: fabric}, substrate: {decided: included, work: pull-fabric}}]}",
-    "job: {beds: [{found: {edge: soft, weeds: light, ground: fabric}, substrate: {decided: not-needed, because: all is well}}]}",
+    "Old fabric under new mulch comes up later, and pulling it is work that nobody sold. New mulch on fabric"
+    " dries out and slides.",
+    "job: {beds: [{found: {edge: soft, weeds: light, ground: fabric}, substrate: {decided: included, work:"
+    " pull-fabric}}]}",
+    "job: {beds: [{found: {edge: soft, weeds: light, ground: fabric}, substrate: {decided: not-needed,"
+    " because: all is well}}]}",
     _barrier_unsaid,
-    "Washington State University Extension (Ophardt): weeds invade the bed and the fabric becomes a nightmare; Colorado State University"
+    "Washington State University Extension (Ophardt): weeds invade the bed and the fabric becomes a"
+    " nightmare; Colorado State University"
     " Extension 7.214: fabric is not needed beneath other mulches",
 )  # fmt: skip
 STONE_FABRIC = Rule(
     "stone-without-fabric-word", FAMILY, Level.STOPS,
     "Where stone is laid, the paper says whether fabric goes under it.",
-    "Without fabric stone sinks into the soil; with it weeds root on top in time. Either way the customer chose it, and the paper shows it.",
-    "job: {beds: [{material: {use: river-stone, depth: 2 in}, substrate: {decided: not-needed, because: no fabric is wanted under the stone}}]}",
-    "job: {beds: [{material: {use: river-stone, depth: 2 in}, substrate: {decided: not-needed, because: the soil is firm}}]}",
+    "Without fabric stone sinks into the soil; with it weeds root on top in time. Either way the customer"
+    " chose it, and the paper shows it.",
+    "job: {beds: [{material: {use: river-stone, depth: 2 in}, substrate: {decided: not-needed, because: no"
+    " fabric is wanted under the stone}}]}",
+    "job: {beds: [{material: {use: river-stone, depth: 2 in}, substrate: {decided: not-needed, because: the"
+    " soil is firm}}]}",
     _stone_without_fabric_word, TRADE,
 )  # fmt: skip
 HEAVY_WEEDS = Rule(
     "heavy-weeds-not-needed", FAMILY, Level.STOPS,
     "Heavy weeds are not 'fine as they are'.",
     "Mulch over heavy weeds is a green bed in a month.",
-    "job: {beds: [{found: {edge: soft, weeds: heavy, ground: old mulch, ground_depth: 1 in}, bed_prep: {decided: included, work: heavy-weed}}]}",
-    "job: {beds: [{found: {edge: soft, weeds: heavy, ground: old mulch, ground_depth: 1 in}, bed_prep: {decided: not-needed, because: a test}}]}",
+    "job: {beds: [{found: {edge: soft, weeds: heavy, ground: old mulch, ground_depth: 1 in}, bed_prep:"
+    " {decided: included, work: heavy-weed}}]}",
+    "job: {beds: [{found: {edge: soft, weeds: heavy, ground: old mulch, ground_depth: 1 in}, bed_prep:"
+    " {decided: not-needed, because: a test}}]}",
     _heavy_weeds, TRADE,
 )  # fmt: skip
 WEEDS_LEFT = Rule(
     "weeds-left-in", FAMILY, Level.WARNS,
     "Where heavy weeds stay, nothing is promised about weeds.",
-    "Weeds flower and drop seed within four to six weeks. A promise on a bed that was not cleared cannot be kept.",
-    "job: {beds: [{found: {edge: soft, weeds: light, ground: old mulch, ground_depth: 1 in}, bed_prep: {decided: excluded}}]}",
-    "job: {beds: [{found: {edge: soft, weeds: heavy, ground: old mulch, ground_depth: 1 in}, bed_prep: {decided: excluded}}]}",
+    "Weeds flower and drop seed within four to six weeks. A promise on a bed that was not cleared cannot be"
+    " kept.",
+    "job: {beds: [{found: {edge: soft, weeds: light, ground: old mulch, ground_depth: 1 in}, bed_prep:"
+    " {decided: excluded}}]}",
+    "job: {beds: [{found: {edge: soft, weeds: heavy, ground: old mulch, ground_depth: 1 in}, bed_prep:"
+    " {decided: excluded}}]}",
     _weeds_left_in, "NC State University weed science: some species have a new generation every 4 to 6 weeks",
 )  # fmt: skip
 LICENSE = Rule(
     "no-applicator-license", FAMILY, Level.STOPS,
     "Weed killers and preventers are spread under a license.",
-    "States ask for a license to apply them for pay, even for products that anyone can buy, and even for natural ones.",
+    "States ask for a license to apply them for pay, even for products that anyone can buy, and even for"
+    " natural ones.",
     "company: {applicator_license: PA-5550}",
     "job: {beds: [{bed_prep: {decided: included, work: weed-preventer}}]}",
     _no_applicator_license,

@@ -18,37 +18,71 @@ OLD_WALK_DAYS = 90  # after a season's quarter beds look different; a fixed pric
 def _walked_after(case: Case) -> Iterator[Fault]:
     walked, dated = case.job.walked, case.job.dated
     if walked and dated and walked > dated:
-        yield job_fault(case, f"the walk on {walked} is after the paper's date, {dated}", "check 'walked' and 'dated'", "walked")
+        yield job_fault(
+            case,
+            f"the walk on {walked} is after the paper's date, {dated}",
+            "check 'walked' and 'dated'",
+            "walked",
+        )
 
 
 def _old_walk(case: Case) -> Iterator[Fault]:
     walked, dated = case.job.walked, case.job.dated
     if walked and dated and (dated - walked).days > OLD_WALK_DAYS:
         days = (dated - walked).days
-        yield job_fault(case, f"the walk was {days} days before the paper's date", "walk it again, or be sure that nothing has changed", "walked")
+        yield job_fault(
+            case,
+            f"the walk was {days} days before the paper's date",
+            "walk it again, or be sure that nothing has changed",
+            "walked",
+        )
 
 
 def _start_before_paper(case: Case) -> Iterator[Fault]:
     start, dated = case.job.start, case.job.dated
     if start and start.from_ and dated and start.from_ < dated:
-        yield job_fault(case, f"the start on {start.from_} is before the paper's date, {dated}", "check 'start' and 'dated'", "start", "from")
+        yield job_fault(
+            case,
+            f"the start on {start.from_} is before the paper's date, {dated}",
+            "check 'start' and 'dated'",
+            "start",
+            "from",
+        )
 
 
 def _start_backwards(case: Case) -> Iterator[Fault]:
     start = case.job.start
     if start and start.from_ and start.to and start.to < start.from_:
-        yield job_fault(case, f"the start's last day, {start.to}, is before its first, {start.from_}", "turn 'from' and 'to' round", "start", "to")
+        yield job_fault(
+            case,
+            f"the start's last day, {start.to}, is before its first, {start.from_}",
+            "turn 'from' and 'to' round",
+            "start",
+            "to",
+        )
 
 
 def _no_offer(case: Case) -> Iterator[Fault]:
-    if case.job.offer_stands is not None and (case.job.offer_stands < 1 or case.job.offer_stands.denominator != 1):
-        yield job_fault(case, "the offer does not stand for whole days", "write whole days, like 'offer_stands: 21 days'", "offer_stands")
+    if case.job.offer_stands is not None and (
+        case.job.offer_stands < 1 or case.job.offer_stands.denominator != 1
+    ):
+        yield job_fault(
+            case,
+            "the offer does not stand for whole days",
+            "write whole days, like 'offer_stands: 21 days'",
+            "offer_stands",
+        )
 
 
 def _offer_outlives_start(case: Case) -> Iterator[Fault]:
     last, start = last_offer_day(case.job), case.job.start
     if last and start and start.from_ and last > start.from_:
-        yield job_fault(case, f"the offer stands to {last}, but the work is to start on {start.from_}", "let the offer end before the start, or start later", "offer_stands")
+        yield job_fault(
+            case,
+            f"the offer stands to {last}, but the work is to start on {start.from_}",
+            "let the offer end before the start, or start later",
+            "offer_stands",
+        )
 
 
 def last_start(case: Case) -> date | None:
@@ -71,23 +105,55 @@ def _customer_too_late(case: Case) -> Iterator[Fault]:
             first = start.from_ if start else None
             limit = first or last
             if limit is not None and by.day > limit:
-                yield fault_at(case, piece, f"the customer's work is due on {by.day}, after the start on {limit}", "name a day before the start, or write 'by: 1 day before start'", "by")
+                yield fault_at(
+                    case,
+                    piece,
+                    f"the customer's work is due on {by.day}, after the start on {limit}",
+                    "name a day before the start, or write 'by: 1 day before start'",
+                    "by",
+                )
             if dated is not None and by.day < dated:
-                yield fault_at(case, piece, f"the customer's work is due on {by.day}, before the paper's date, {dated}", "name a later day", "by")
-        elif start and start.from_ and dated and start.from_ - timedelta(days=by.days_before_start or 0) < dated:
-            yield fault_at(case, piece, f"the customer's work is due before the paper's date, {dated}", "name fewer days before the start, or start later", "by")
+                yield fault_at(
+                    case,
+                    piece,
+                    f"the customer's work is due on {by.day}, before the paper's date, {dated}",
+                    "name a later day",
+                    "by",
+                )
+        elif (
+            start
+            and start.from_
+            and dated
+            and start.from_ - timedelta(days=by.days_before_start or 0) < dated
+        ):
+            yield fault_at(
+                case,
+                piece,
+                f"the customer's work is due before the paper's date, {dated}",
+                "name fewer days before the start, or start later",
+                "by",
+            )
 
 
 def _season(case: Case) -> Iterator[Fault]:
     season, dated = case.job.season, case.job.dated
     if season and dated and season not in (dated.year, dated.year + 1):
-        yield job_fault(case, f"the season {season} is not the year of the paper's date, {dated}", "check 'season' and 'dated'", "season")
+        yield job_fault(
+            case,
+            f"the season {season} is not the year of the paper's date, {dated}",
+            "check 'season' and 'dated'",
+            "season",
+        )
 
 
 def _chart_season(case: Case) -> Iterator[Fault]:
     if case.chart and case.chart.season and case.job.season and case.chart.season != case.job.season:
         place = case.chart_place(("season",))
-        yield Fault(f"the price chart is for season {case.chart.season}, the job for {case.job.season}", "give the chart the season of its file's name", place)
+        yield Fault(
+            f"the price chart is for season {case.chart.season}, the job for {case.job.season}",
+            "give the chart the season of its file's name",
+            place,
+        )
 
 
 def _start_inside_cancellation(case: Case) -> Iterator[Fault]:
@@ -96,52 +162,72 @@ def _start_inside_cancellation(case: Case) -> Iterator[Fault]:
         return
     last = max(right.last_day(dated) for right in case.rights)
     if start.from_ <= last:
-        yield job_fault(case, f"the work is to start on {start.from_}, but the customer may cancel to {last} even if they sign on {dated}", "start after the last day to cancel", "start", "from")
+        yield job_fault(
+            case,
+            f"the work is to start on {start.from_}, but the customer may cancel to {last} even if they sign"
+            f" on {dated}",
+            "start after the last day to cancel",
+            "start",
+            "from",
+        )
 
 
 RULES = (
     Rule(
         "walk-after-paper", FAMILY, Level.STOPS, "The walk was on or before the paper's date.",
         "A paper cannot rest on a walk that was not yet made.",
-        "job: {walked: 2027-03-19, dated: 2027-03-19}", "job: {walked: 2027-03-20, dated: 2027-03-19}", _walked_after,
+        "job: {walked: 2027-03-19, dated:"
+        " 2027-03-19}", "job: {walked: 2027-03-20, dated: 2027-03-19}", _walked_after,
     ),
     Rule(
-        "old-walk", FAMILY, Level.WARNS, f"The walk was no more than {OLD_WALK_DAYS} days before the paper's date.",
+        "old-walk", FAMILY, Level.WARNS, f"The walk was no more than {OLD_WALK_DAYS} days before the paper's"
+        " date.",
         "Weeds, leaves and edges change with the season, and a fixed price rests on what was seen.",
-        "job: {walked: 2026-12-19, dated: 2027-03-19}", "job: {walked: 2026-12-18, dated: 2027-03-19}", _old_walk, TRADE,
+        "job: {walked: 2026-12-19, dated:"
+        " 2027-03-19}", "job: {walked: 2026-12-18, dated: 2027-03-19}", _old_walk, TRADE,
     ),
     Rule(
         "start-before-paper", FAMILY, Level.STOPS, "The work starts on or after the paper's date.",
         "Work that starts before its agreement has none.",
-        "job: {start: {from: 2027-04-12, to: 2027-04-16}}", "job: {start: {from: 2027-03-01, to: 2027-03-05}}", _start_before_paper,
+        "job: {start: {from: 2027-04-12, to:"
+        " 2027-04-16}}", "job: {start: {from: 2027-03-01, to: 2027-03-05}}", _start_before_paper,
     ),
     Rule(
         "start-backwards", FAMILY, Level.STOPS, "The start's first day is not after its last.",
         "Between two days turned round there is no day to start.",
-        "job: {start: {from: 2027-04-12, to: 2027-04-12}}", "job: {start: {from: 2027-04-16, to: 2027-04-12}}", _start_backwards,
+        "job: {start: {from: 2027-04-12, to:"
+        " 2027-04-12}}", "job: {start: {from: 2027-04-16, to: 2027-04-12}}", _start_backwards,
     ),
     Rule(
         "offer-stands", FAMILY, Level.STOPS, "The offer stands for at least a day, in whole days.",
-        "An offer that never stands cannot be taken. Its last day is the paper's date and so many days, that day included.",
+        "An offer that never stands cannot be taken. Its last day is the paper's date and so many days, that"
+        " day included.",
         "job: {offer_stands: 1 day}", "job: {offer_stands: 0 days}", _no_offer,
     ),
     Rule(
         "offer-outlives-start", FAMILY, Level.WARNS, "The offer ends before the work is to start.",
         "Whoever signs on the offer's last day expects the start that the paper names.",
         "job: {offer_stands: 10 days, start: {from: 2027-04-12, to: 2027-04-16}}",
-        "job: {offer_stands: 30 days, start: {from: 2027-04-12, to: 2027-04-16}}", _offer_outlives_start, TRADE,
+        "job: {offer_stands: 30 days, start: {from: 2027-04-12, to:"
+        " 2027-04-16}}", _offer_outlives_start, TRADE,
     ),
     Rule(
-        "customer-too-late", FAMILY, Level.STOPS, "The customer's own work is due after the paper's date and before the start.",
+        "customer-too-late", FAMILY, Level.STOPS, "The customer's own work is due after the paper's date and"
+        " before the start.",
         "A bed that is cleared after the crew came is a lost day.",
-        "job: {start: {from: 2027-04-12, to: 2027-04-16}, beds: [{bed_prep: {decided: customer, by: 2027-04-10, if_not_done: come back}}]}",
-        "job: {start: {from: 2027-04-12, to: 2027-04-16}, beds: [{bed_prep: {decided: customer, by: 2027-04-14, if_not_done: come back}}]}",
+        "job: {start: {from: 2027-04-12, to: 2027-04-16}, beds: [{bed_prep: {decided: customer, by:"
+        " 2027-04-10, if_not_done: come back}}]}",
+        "job: {start: {from: 2027-04-12, to: 2027-04-16}, beds: [{bed_prep: {decided: customer, by:"
+        " 2027-04-14, if_not_done: come back}}]}",
         _customer_too_late, TRADE,
     ),
     Rule(
-        "season-and-date", FAMILY, Level.WARNS, "The season is the year of the paper's date, or the year after.",
+        "season-and-date", FAMILY, Level.WARNS, "The season is the year of the paper's date, or the year"
+        " after.",
         "The season picks the price chart and the wording. Last year's number sells at last year's prices.",
-        "job: {season: 2027, dated: 2026-12-30, walked: 2026-12-29}", "job: {season: 2027, dated: 2028-03-19, walked: 2028-03-18, start: {from: 2028-04-12, to: 2028-04-16}}", _season,
+        "job: {season: 2027, dated: 2026-12-30, walked:"
+        " 2026-12-29}", "job: {season: 2027, dated: 2028-03-19, walked: 2028-03-18, start: {from:"
+        " 2028-04-12, to: 2028-04-16}}", _season,
     ),
     Rule(
         "chart-season", FAMILY, Level.STOPS, "The price chart is the one of the job's season.",

@@ -43,13 +43,17 @@ class Decision:
 
 def open_decisions(case: Case) -> tuple[Decision, ...]:
     """Every decision that nobody made, wholly or in part; one for each bed and decision."""
-    return tuple(_tallied(case, answer) for answer in case.answers if sound(case, answer) and undecided(case, answer))
+    return tuple(
+        _tallied(case, answer) for answer in case.answers if sound(case, answer) and undecided(case, answer)
+    )
 
 
 def decided_decisions(case: Case) -> tuple[Decision, ...]:
     """Every decision that somebody made. What was said but cannot be understood is in neither list."""
     return tuple(
-        _tallied(case, answer) for answer in case.answers if sound(case, answer) and not undecided(case, answer)
+        _tallied(case, answer)
+        for answer in case.answers
+        if sound(case, answer) and not undecided(case, answer)
     )
 
 

@@ -29,8 +29,20 @@ def _total_depth(case: Case) -> Iterator[Fault]:
             total = there + spread.depth
             if spread.depth and total > MOST_IN_ALL:
                 place = case.place(spread.share.path, key=True)
-                message = f"{show_depth(spread.depth)} on top of {show_depth(there)} makes {show_depth(total)} of mulch" if there else f"{show_depth(total)} of mulch are laid"
-                yield bed_fault(case, bed.index, message, "add less, write 'top_up_to: …', or strip the old mulch", place, "material")
+                message = (
+                    f"{show_depth(spread.depth)} on top of {show_depth(there)} makes {show_depth(total)} of"
+                    " mulch"
+                    if there
+                    else f"{show_depth(total)} of mulch are laid"
+                )
+                yield bed_fault(
+                    case,
+                    bed.index,
+                    message,
+                    "add less, write 'top_up_to: …', or strip the old mulch",
+                    place,
+                    "material",
+                )
                 break
 
 
@@ -39,9 +51,19 @@ def _lies_there(case: Case, bed: int, path: tuple[str | int, ...]) -> Fraction:
     if case.measured is None or case.chart is None:
         return Fraction(0)
     measured = case.measured.beds[bed]
-    if any((work := case.chart.work.get(share.part.work or "")) and work.clears for share in measured.of("substrate")):
+    if any(
+        (work := case.chart.work.get(share.part.work or "")) and work.clears
+        for share in measured.of("substrate")
+    ):
         return Fraction(0)
-    return max((ground.found.ground_depth or Fraction(0) for ground in measured.grounds if ground.found.ground == "old mulch"), default=Fraction(0))
+    return max(
+        (
+            ground.found.ground_depth or Fraction(0)
+            for ground in measured.grounds
+            if ground.found.ground == "old mulch"
+        ),
+        default=Fraction(0),
+    )
 
 
 def _old_depth_unsaid(case: Case) -> Iterator[Fault]:
@@ -49,7 +71,14 @@ def _old_depth_unsaid(case: Case) -> Iterator[Fault]:
         for ground in bed.grounds:
             if ground.found.ground == "old mulch" and ground.found.ground_depth is None and bed.spreads:
                 place = case.place((*ground.path, "ground"))
-                yield bed_fault(case, bed.index, "old mulch was found, but not how deep it lies", "add 'ground_depth: …'", place, "material")
+                yield bed_fault(
+                    case,
+                    bed.index,
+                    "old mulch was found, but not how deep it lies",
+                    "add 'ground_depth: …'",
+                    place,
+                    "material",
+                )
 
 
 def _adds_nothing(case: Case) -> Iterator[Fault]:
@@ -57,9 +86,17 @@ def _adds_nothing(case: Case) -> Iterator[Fault]:
         part = cast(MaterialPart, piece.part)
         if not piece.priced or part.top_up_to is None or case.measured is None or piece.bed is None:
             continue
-        spreads = [spread for spread in case.measured.beds[piece.bed].spreads if spread.share.path == piece.path]
+        spreads = [
+            spread for spread in case.measured.beds[piece.bed].spreads if spread.share.path == piece.path
+        ]
         if spreads and not any(spread.volume for spread in spreads):
-            yield fault_at(case, piece, f"topping up to {show_depth(part.top_up_to)} adds nothing: so much lies there already", "decide material as 'not-needed', or top up to more", "top_up_to")
+            yield fault_at(
+                case,
+                piece,
+                f"topping up to {show_depth(part.top_up_to)} adds nothing: so much lies there already",
+                "decide material as 'not-needed', or top up to more",
+                "top_up_to",
+            )
 
 
 def _mulch_on_fabric(case: Case) -> Iterator[Fault]:
@@ -69,7 +106,9 @@ def _mulch_on_fabric(case: Case) -> Iterator[Fault]:
             continue
         if case.measured is None or piece.bed is None:
             continue
-        barriers = [ground for ground in case.measured.beds[piece.bed].grounds if ground.found.ground in BARRIERS]
+        barriers = [
+            ground for ground in case.measured.beds[piece.bed].grounds if ground.found.ground in BARRIERS
+        ]
         if barriers and _stays(case, piece.bed):
             yield fault_at(
                 case, piece,
@@ -90,26 +129,33 @@ RULES = (
     Rule(
         "total-depth", FAMILY, Level.WARNS, "Old and new mulch together are no deeper than 4 inches.",
         "Roots need air. The depth that counts is the total, not what is added.",
-        "job: {beds: [{material: {use: hardwood, depth: 2 in}}]}", "job: {beds: [{material: {use: hardwood, depth: 5 in}}]}",
-        _total_depth, "International Society of Arboriculture, treesaregood.org: two to four inches; UF/IFAS Extension Polk County: 2 to 3 inches after settling",
+        "job: {beds: [{material: {use: hardwood, depth: 2"
+        " in}}]}", "job: {beds: [{material: {use: hardwood, depth: 5 in}}]}",
+        _total_depth, "International Society of Arboriculture, treesaregood.org: two to four inches; UF/IFAS"
+        " Extension Polk County: 2 to 3 inches after settling",
     ),
     Rule(
         "old-depth-unsaid", FAMILY, Level.WARNS, "Where old mulch lies, its depth was said.",
         "Without it nobody knows how deep the new and the old lie together.",
         "job: {beds: [{found: {edge: soft, weeds: light, ground: old mulch, ground_depth: 1 in}}]}",
         "job: {beds: [{found: {edge: soft, weeds: light, ground: old mulch}}]}",
-        _old_depth_unsaid, "Cornell Cooperative Extension Oneida County, 2023: 'Before replacing mulch each season, check the depth.'",
+        _old_depth_unsaid, "Cornell Cooperative Extension Oneida County, 2023: 'Before replacing mulch each"
+        " season, check the depth.'",
     ),
     Rule(
         "adds-nothing", FAMILY, Level.WARNS, "A top-up adds something.",
         "A line of material with no material in it looks like a slip.",
-        "job: {beds: [{material: {use: hardwood, top_up_to: 3 in}}]}", "job: {beds: [{material: {use: hardwood, top_up_to: 1 in}}]}", _adds_nothing,
+        "job: {beds: [{material: {use: hardwood, top_up_to: 3"
+        " in}}]}", "job: {beds: [{material: {use: hardwood, top_up_to: 1 in}}]}", _adds_nothing,
     ),
     Rule(
         "mulch-on-fabric", FAMILY, Level.WARNS, "Mulch is not laid on fabric that stays.",
         "Fabric under organic mulch keeps it from mixing with the soil; weeds root in it all the same.",
-        "job: {beds: [{found: {edge: soft, weeds: light, ground: fabric}, substrate: {decided: included, work: pull-fabric}}]}",
-        "job: {beds: [{found: {edge: soft, weeds: light, ground: fabric}, substrate: {decided: excluded, note: The fabric stays.}}]}",
-        _mulch_on_fabric, "Colorado State University Extension 7.214 (12/20): fabric is not needed beneath other mulches and in many cases harms plant and soil health",
+        "job: {beds: [{found: {edge: soft, weeds: light, ground: fabric}, substrate: {decided: included,"
+        " work: pull-fabric}}]}",
+        "job: {beds: [{found: {edge: soft, weeds: light, ground: fabric}, substrate: {decided: excluded,"
+        " note: The fabric stays.}}]}",
+        _mulch_on_fabric, "Colorado State University Extension 7.214 (12/20): fabric is not needed beneath"
+        " other mulches and in many cases harms plant and soil health",
     ),
 )  # fmt: skip

@@ -28,7 +28,9 @@ def _trouble(kind: str, asks: str, why: str, passes: str, fails: str, source: st
 
 def _no_beds(case: Case) -> Iterator[Fault]:
     if not case.job.beds and ("beds",) not in case.broken:
-        yield job_fault(case, "the job has no beds", "add 'beds:' with at least one bed: its name and its shape")
+        yield job_fault(
+            case, "the job has no beds", "add 'beds:' with at least one bed: its name and its shape"
+        )
 
 
 def _same_name(case: Case) -> Iterator[Fault]:
@@ -48,7 +50,13 @@ def _measured_by(case: Case) -> Iterator[Fault]:
     for index, bed in enumerate(case.job.beds):
         if bed.measured_by is None and not {("beds", index), ("beds", index, "measured_by")} & case.broken:
             place = case.place(("beds", index, "name"), key=True)
-            yield bed_fault(case, index, "how the bed was measured was not said", "add 'measured_by: tape', or wheel, map, pacing or eye", place)
+            yield bed_fault(
+                case,
+                index,
+                "how the bed was measured was not said",
+                "add 'measured_by: tape', or wheel, map, pacing or eye",
+                place,
+            )
 
 
 def _stone_by_eye(case: Case) -> Iterator[Fault]:
@@ -73,7 +81,13 @@ def _nothing_included(case: Case) -> Iterator[Fault]:
     if case.measured.troubles or case.chart_broken:
         return  # what could not be measured or priced may be all there is
     if not case.priced.lines:
-        yield job_fault(case, "no work and no material is included in this job", "decide at least one thing as 'included'", "beds", key=True)
+        yield job_fault(
+            case,
+            "no work and no material is included in this job",
+            "decide at least one thing as 'included'",
+            "beds",
+            key=True,
+        )
 
 
 def _no_open_edge(case: Case) -> Iterator[Fault]:
@@ -122,51 +136,65 @@ AGAINST = _trouble(
 WRONG_PART = _trouble(
     "wrong-part", "An edge's part is measured along it, a bed's part by its area.",
     "Twelve square feet of edge cannot be cut.",
-    "job: {beds: [{edging: [{decided: included, work: recut-edge, along: 12 ft}, {decided: excluded, along: rest}]}]}",
-    "job: {beds: [{edging: [{decided: included, work: recut-edge, area: 12 ft2}, {decided: excluded, along: rest}]}]}",
+    "job: {beds: [{edging: [{decided: included, work: recut-edge, along: 12 ft}, {decided: excluded, along:"
+    " rest}]}]}",
+    "job: {beds: [{edging: [{decided: included, work: recut-edge, area: 12 ft2}, {decided: excluded, along:"
+    " rest}]}]}",
 )  # fmt: skip
 UNKNOWN_PART = _trouble(
     "unknown-part", "A part that is named is one of the bed's parts.",
     "Work on a part that is nowhere measured has no size and no price.",
-    "job: {beds: [{parts: {north: 40 ft2, south: rest}, bed_prep: [{decided: included, work: hand-weed, on: north},"
+    "job: {beds: [{parts: {north: 40 ft2, south: rest}, bed_prep: [{decided: included, work: hand-weed, on:"
+    " north},"
     " {decided: excluded, on: south}]}]}",
-    "job: {beds: [{parts: {north: 40 ft2, south: rest}, bed_prep: [{decided: included, work: hand-weed, on: noth},"
+    "job: {beds: [{parts: {north: 40 ft2, south: rest}, bed_prep: [{decided: included, work: hand-weed, on:"
+    " noth},"
     " {decided: excluded, on: south}]}]}",
 )  # fmt: skip
 TWO_RESTS = _trouble(
     "two-rests", "One part at the most takes the rest.",
     "Two rests cannot be told apart.",
-    "job: {beds: [{bed_prep: [{decided: included, work: hand-weed, area: 40 ft2}, {decided: excluded, area: rest}]}]}",
-    "job: {beds: [{bed_prep: [{decided: included, work: hand-weed, area: rest}, {decided: excluded, area: rest}]}]}",
+    "job: {beds: [{bed_prep: [{decided: included, work: hand-weed, area: 40 ft2}, {decided: excluded, area:"
+    " rest}]}]}",
+    "job: {beds: [{bed_prep: [{decided: included, work: hand-weed, area: rest}, {decided: excluded, area:"
+    " rest}]}]}",
 )  # fmt: skip
 EXCEED = _trouble(
     "parts-exceed-bed", "The parts of a decision are no larger than the bed, or its open edge.",
     "Ground that is not there would be priced.",
-    "job: {beds: [{bed_prep: [{decided: included, work: hand-weed, area: 40 ft2}, {decided: excluded, area: rest}]}]}",
+    "job: {beds: [{bed_prep: [{decided: included, work: hand-weed, area: 40 ft2}, {decided: excluded, area:"
+    " rest}]}]}",
     "job: {beds: [{bed_prep: [{decided: included, work: hand-weed, area: 400 ft2}]}]}",
 )  # fmt: skip
 MISS = _trouble(
     "parts-miss-bed", "The parts of a decision leave nothing of the bed undecided.",
     "The part that nobody mentioned is the part that is done for nothing.",
-    "job: {beds: [{bed_prep: [{decided: included, work: hand-weed, area: 40 ft2}, {decided: excluded, area: rest}]}]}",
+    "job: {beds: [{bed_prep: [{decided: included, work: hand-weed, area: 40 ft2}, {decided: excluded, area:"
+    " rest}]}]}",
     "job: {beds: [{bed_prep: [{decided: included, work: hand-weed, area: 40 ft2}]}]}",
 )  # fmt: skip
 NAME_PARTS = _trouble(
     "name-the-parts", "Where found, material and ground underneath are split, their parts have names.",
     "Which part is stripped, and how deep the old mulch lay there, decides how much new material it takes."
     " On the average of the bed it would be too little.",
-    "job: {beds: [{parts: {north: 40 ft2, south: rest}, found: [{on: north, edge: soft, ground: old mulch, ground_depth: 1 in},"
-    " {on: south, edge: soft, ground: old mulch, ground_depth: 2 in}], material: {use: hardwood, top_up_to: 3 in}}]}",
+    "job: {beds: [{parts: {north: 40 ft2, south: rest}, found: [{on: north, edge: soft, ground: old mulch,"
+    " ground_depth: 1 in},"
+    " {on: south, edge: soft, ground: old mulch, ground_depth: 2 in}], material: {use: hardwood, top_up_to:"
+    " 3 in}}]}",
     "job: {beds: [{found: [{area: 40 ft2, edge: soft, ground: old mulch, ground_depth: 1 in},"
     " {area: rest, edge: soft, ground: old mulch, ground_depth: 2 in}],"
-    " material: [{use: hardwood, top_up_to: 3 in, area: 50 ft2}, {use: pine-bark, top_up_to: 3 in, area: rest}]}]}",
+    " material: [{use: hardwood, top_up_to: 3 in, area: 50 ft2}, {use: pine-bark, top_up_to: 3 in, area:"
+    " rest}]}]}",
 )  # fmt: skip
 DEPTH_UNKNOWN = _trouble(
     "depth-unknown", "Where material is topped up, the depth that lies there was said.",
     "The order is the depth wanted less the depth that is there, part by part.",
-    "job: {beds: [{found: {edge: soft, weeds: light, ground: old mulch, ground_depth: 1 in}, material: {use: hardwood, top_up_to: 3 in}}]}",
-    "job: {beds: [{found: {edge: soft, weeds: light, ground: old mulch}, material: {use: hardwood, top_up_to: 3 in}}]}",
-    "Cornell Cooperative Extension Oneida County, 2023: 'Before replacing mulch each season, check the depth.'",
+    "job: {beds: [{found: {edge: soft, weeds: light, ground: old mulch, ground_depth: 1 in}, material: {use:"
+    " hardwood, top_up_to: 3 in}}]}",
+    "job: {beds: [{found: {edge: soft, weeds: light, ground: old mulch}, material: {use: hardwood,"
+    " top_up_to: 3 in}}]}",
+    "Cornell Cooperative Extension Oneida County, 2023: 'Before replacing mulch each season, check the"
+    " depth.'",
 )  # fmt: skip
 NO_BEDS = Rule(
     "no-beds", FAMILY, Level.STOPS, "A job has a bed.", "There is nothing to measure, price or sign.",
@@ -182,11 +210,13 @@ SAME_NAME = Rule(
 MEASURED_BY = Rule(
     "measured-by", FAMILY, Level.STOPS, "It is said how each bed was measured.",
     "A paced bed can be a tenth off, a taped one is not. The paper says which it was.",
-    "job: {every_bed: {measured_by: wheel}}", "job: {every_bed: {measured_by: (left out)}}", _measured_by, TRADE,
+    "job: {every_bed: {measured_by:"
+    " wheel}}", "job: {every_bed: {measured_by: (left out)}}", _measured_by, TRADE,
 )  # fmt: skip
 STONE_BY_EYE = Rule(
     "stone-by-eye", FAMILY, Level.STOPS, "Stone is priced on measured ground.",
-    "Stone is dear, heavy and sold to the quarter ton: it is measured to the square foot, while mulch forgives.",
+    "Stone is dear, heavy and sold to the quarter ton: it is measured to the square foot, while mulch"
+    " forgives.",
     "job: {beds: [{measured_by: tape, material: {use: river-stone, depth: 2 in},"
     " substrate: {decided: not-needed, because: no fabric is wanted}}]}",
     "job: {beds: [{measured_by: eye, material: {use: river-stone, depth: 2 in},"
@@ -198,19 +228,23 @@ NOTHING_INCLUDED = Rule(
     "An agreement whose price is nothing sells nothing. Add-ons stand on a base.",
     "job: {beds: [{edging: {decided: included, work: recut-edge}}]}",
     "job: {every_bed: {material: {decided: not-needed, because: a test}, bed_prep: {decided: excluded},"
-    " edging: {decided: excluded}, debris: {decided: elsewhere, who: the lawn service}, substrate: {decided: excluded}},"
-    " beds: [{material: (left out), bed_prep: (left out), edging: (left out), debris: (left out), substrate: (left out)}]}",
+    " edging: {decided: excluded}, debris: {decided: elsewhere, who: the lawn service}, substrate: {decided:"
+    " excluded}},"
+    " beds: [{material: (left out), bed_prep: (left out), edging: (left out), debris: (left out), substrate:"
+    " (left out)}]}",
     _nothing_included,
 )  # fmt: skip
 NO_OPEN_EDGE = Rule(
     "no-open-edge", FAMILY, Level.STOPS, "Edging is priced where an edge is open.",
     "A bed between a wall and a walk has no edge to cut.",
     "job: {beds: [{against: {walk: front}, edging: {decided: included, work: recut-edge}}]}",
-    "job: {beds: [{against: {walk: [front, back], wall: [left, right]}, edging: {decided: included, work: recut-edge}}]}",
+    "job: {beds: [{against: {walk: [front, back], wall: [left, right]}, edging: {decided: included, work:"
+    " recut-edge}}]}",
     _no_open_edge,
 )  # fmt: skip
 
 RULES = (
-    NO_BEDS, SAME_NAME, MEASURED_BY, IMPOSSIBLE, LEAVES_NOTHING, SIDE_TWICE, UNKNOWN_SIDE, AGAINST, NO_OPEN_EDGE, WRONG_PART,
+    NO_BEDS, SAME_NAME, MEASURED_BY, IMPOSSIBLE, LEAVES_NOTHING, SIDE_TWICE, UNKNOWN_SIDE, AGAINST, NO_OPEN_EDGE,
+    WRONG_PART,
     UNKNOWN_PART, TWO_RESTS, EXCEED, MISS, NAME_PARTS, DEPTH_UNKNOWN, STONE_BY_EYE, NOTHING_INCLUDED,
 )  # fmt: skip

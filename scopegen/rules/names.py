@@ -93,7 +93,9 @@ def _unknown_access(case: Case) -> Iterator[Fault]:
         way = piece.part.way
         if way is not None and piece.decision != "access":
             fix = "write it under 'access', among the site decisions"
-            yield fault_at(case, piece, f"'way' says how the beds are reached, not {piece.spoken}", fix, "way")
+            yield fault_at(
+                case, piece, f"'way' says how the beds are reached, not {piece.spoken}", fix, "way"
+            )
         elif way is not None and way not in case.chart.access:
             fix = _known_or(way, tuple(case.chart.access), "access")
             yield fault_at(case, piece, f"the price chart has no way in called '{way}'", fix, "way")
@@ -144,7 +146,13 @@ def _lack(by: str, part: Part, share: Share | None, *, extra: bool) -> tuple[str
     if by == "hour":
         return None if part.worker_hours else _HOURS
     if extra:
-        return _LENGTH if by == "foot" and not part.along else _AREA if by == "square foot" and not part.area else None
+        return (
+            _LENGTH
+            if by == "foot" and not part.along
+            else _AREA
+            if by == "square foot" and not part.area
+            else None
+        )
     return _AN_EDGE if by == "foot" and share is not None and share.length is None else None
 
 
@@ -163,7 +171,13 @@ def _hours_not_used(case: Case) -> Iterator[Fault]:
 def _hidden(case: Case, piece: Piece) -> bool:
     """The work is not known here, which other rules say."""
     work = piece.part.work
-    return case.chart is None or bool(work) and work not in case.chart.work or piece.how in PRICED_WAYS and not work
+    return (
+        case.chart is None
+        or bool(work)
+        and work not in case.chart.work
+        or piece.how in PRICED_WAYS
+        and not work
+    )
 
 
 UNKNOWN_WORK = Rule(
@@ -193,7 +207,8 @@ UNKNOWN_MATERIAL = Rule(
 UNKNOWN_ACCESS = Rule(
     "unknown-access", FAMILY, Level.STOPS,
     "The way in is one that the price chart knows, and is said under access.",
-    "A narrow gate or stairs slow every barrow. A way that the chart does not know slows nothing in the figures.",
+    "A narrow gate or stairs slow every barrow. A way that the chart does not know slows nothing in the"
+    " figures.",
     "job: {site: {access: {decided: included, way: stairs}}}",
     "job: {site: {access: {decided: included, way: stair}}}",
     _unknown_access,
@@ -219,12 +234,14 @@ QUANTITY_UNKNOWN = Rule(
 HOURS_NOT_USED = Rule(
     "hours-not-used", FAMILY, Level.WARNS,
     "Hours are said only for work that is priced by the hour.",
-    "Hours beside work that is priced by the foot change nothing. Somebody may believe that they limit the price.",
+    "Hours beside work that is priced by the foot change nothing. Somebody may believe that they limit the"
+    " price.",
     "job: {extras: [{work: shrub-trim, worker_hours: 2 h, decided: add-on}]}",
     "job: {beds: [{edging: {decided: included, work: recut-edge, worker_hours: 2 h}}]}",
     _hours_not_used,
 )  # fmt: skip
 
 RULES = (
-    UNKNOWN_WORK, WRONG_DECISION, UNKNOWN_MATERIAL, UNKNOWN_ACCESS, IF_FOUND_LIMIT, QUANTITY_UNKNOWN, HOURS_NOT_USED,
+    UNKNOWN_WORK, WRONG_DECISION, UNKNOWN_MATERIAL, UNKNOWN_ACCESS, IF_FOUND_LIMIT, QUANTITY_UNKNOWN,
+    HOURS_NOT_USED,
 )  # fmt: skip

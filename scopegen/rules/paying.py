@@ -14,7 +14,9 @@ from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "payments and law"
 # What a paper may not say beside a right to cancel: 16 CFR 429.1(d) and (f).
-_DENIES = re.compile(r"non[- ]?refundable|no refund|not refundable|may not cancel|cannot be cance|waive", re.I)
+_DENIES = re.compile(
+    r"non[- ]?refundable|no refund|not refundable|may not cancel|cannot be cance|waive", re.I
+)
 
 
 def _last_is_rest(case: Case) -> Iterator[Fault]:
@@ -22,40 +24,78 @@ def _last_is_rest(case: Case) -> Iterator[Fault]:
     for index, payment in enumerate(payments):
         last = index == len(payments) - 1
         if last and payment.amount is not None:
-            yield job_fault(case, "the last payment is not the rest", "write 'amount: rest' for the last payment", "payments", index)
+            yield job_fault(
+                case,
+                "the last payment is not the rest",
+                "write 'amount: rest' for the last payment",
+                "payments",
+                index,
+            )
         elif not last and payment.amount is None:
-            yield job_fault(case, "a payment of the rest is followed by another", "let the rest be the last payment", "payments", index)
+            yield job_fault(
+                case,
+                "a payment of the rest is followed by another",
+                "let the rest be the last payment",
+                "payments",
+                index,
+            )
 
 
 def _shares_exceed(case: Case) -> Iterator[Fault]:
     payments = case.job.payments or ()
     total = case.priced.total if case.priced else None
-    shares = sum((payment.amount for payment in payments if isinstance(payment.amount, Fraction)), Fraction(0))
+    shares = sum(
+        (payment.amount for payment in payments if isinstance(payment.amount, Fraction)), Fraction(0)
+    )
     amounts = sum((payment.amount for payment in payments if isinstance(payment.amount, Decimal)), Decimal(0))
     if shares > 1 or total is not None and total > 0 and shares * Fraction(total) + Fraction(amounts) > total:
-        yield job_fault(case, "the payments before the last come to more than the total", "lower them", "payments", key=True)
+        yield job_fault(
+            case,
+            "the payments before the last come to more than the total",
+            "lower them",
+            "payments",
+            key=True,
+        )
 
 
 def _all_at_once(case: Case) -> Iterator[Fault]:
     for index, payment in enumerate(case.job.payments or ()):
         if isinstance(payment.amount, Fraction) and payment.amount == 1:
-            yield job_fault(case, "the whole price is due before the last payment", "take a deposit, and the rest on completion", "payments", index)
+            yield job_fault(
+                case,
+                "the whole price is due before the last payment",
+                "take a deposit, and the rest on completion",
+                "payments",
+                index,
+            )
 
 
 def _denies_right(case: Case) -> Iterator[Fault]:
     if not case.rights:
         return
-    said: list[tuple[tuple[str | int, ...], str | None]] = [(("payments", i, "when"), payment.when) for i, payment in enumerate(case.job.payments or ())]
+    said: list[tuple[tuple[str | int, ...], str | None]] = [
+        (("payments", i, "when"), payment.when) for i, payment in enumerate(case.job.payments or ())
+    ]
     said += [((*piece.path, "note"), piece.part.note) for piece in pieces(case)]
     for path, text in said:
         denied = _DENIES.search(text or "")
         if denied:
-            yield job_fault(case, f"'{denied[0]}' goes against the customer's right to cancel", "take these words out", *path)
+            yield job_fault(
+                case,
+                f"'{denied[0]}' goes against the customer's right to cancel",
+                "take these words out",
+                *path,
+            )
 
 
 def _discount(case: Case) -> Iterator[Fault]:
     discount = case.job.discount
-    if discount and case.priced and isinstance(discount.amount, Decimal) and discount.amount > case.priced.subtotal:
+    if (
+        discount
+        and case.priced
+        and isinstance(discount.amount, Decimal)
+        and discount.amount > case.priced.subtotal
+    ):
         yield job_fault(case, "the discount is larger than the price", "lower it", "discount", "amount")
 
 
@@ -64,29 +104,38 @@ RULES = (
         "last-payment", FAMILY, Level.STOPS, "The last payment is the rest, and no other is.",
         "Shares are rounded to the cent. Only a rest makes the payments come to the total.",
         "job: {payments: {deposit: 25 %, rest: on completion}}",
-        "job: {payments: [{when: when you sign, amount: 25 %}, {when: on completion, amount: 75 %}]}", _last_is_rest,
+        "job: {payments: [{when: when you sign, amount: 25 %}, {when: on completion, amount: 75"
+        " %}]}", _last_is_rest,
     ),
     Rule(
-        "payments-exceed-total", FAMILY, Level.STOPS, "The payments before the last come to no more than the total.",
+        "payments-exceed-total", FAMILY, Level.STOPS, "The payments before the last come to no more than the"
+        " total.",
         "Nobody pays more than the price.",
-        "job: {payments: {deposit: 100.00, rest: on completion}}", "job: {payments: {deposit: 90000.00, rest: on completion}}", _shares_exceed,
+        "job: {payments: {deposit: 100.00, rest: on"
+        " completion}}", "job: {payments: {deposit: 90000.00, rest: on completion}}", _shares_exceed,
     ),
     Rule(
         "all-at-once", FAMILY, Level.WARNS, "Something is left to pay on completion.",
-        "Several states limit the deposit of home improvement work to a third or a tenth of the price; ask locally.",
-        "job: {payments: {deposit: 30 %, rest: on completion}}", "job: {payments: {deposit: 100 %, rest: on completion}}", _all_at_once,
+        "Several states limit the deposit of home improvement work to a third or a tenth of the price; ask"
+        " locally.",
+        "job: {payments: {deposit: 30 %, rest: on"
+        " completion}}", "job: {payments: {deposit: 100 %, rest: on completion}}", _all_at_once,
         "California Business and Professions Code 7159.5(a)(3); Maryland Business Regulation 8-617(b)",
     ),
     Rule(
         "right-denied", FAMILY, Level.STOPS, "Nothing on the paper goes against a right to cancel.",
-        "A deposit that is called non-refundable from the first day misstates the right, and may void the agreement.",
-        "job: {signed_at: customer's home, payments: [{when: when you sign, amount: 25 %}, {when: on completion, amount: rest}]}",
-        "job: {signed_at: customer's home, payments: [{when: 'when you sign, non-refundable', amount: 25 %}, {when: on completion, amount: rest}]}",
+        "A deposit that is called non-refundable from the first day misstates the right, and may void the"
+        " agreement.",
+        "job: {signed_at: customer's home, payments: [{when: when you sign, amount: 25 %}, {when: on"
+        " completion, amount: rest}]}",
+        "job: {signed_at: customer's home, payments: [{when: 'when you sign, non-refundable', amount: 25 %},"
+        " {when: on completion, amount: rest}]}",
         _denies_right, "16 CFR 429.1(d) and (f)",
     ),
     Rule(
         "discount-exceeds-price", FAMILY, Level.STOPS, "The discount is no larger than the price.",
         "The price of included work cannot be less than nothing.",
-        "job: {discount: {amount: 10.00, because: a test}}", "job: {discount: {amount: 90000.00, because: a test}}", _discount,
+        "job: {discount: {amount: 10.00, because: a"
+        " test}}", "job: {discount: {amount: 90000.00, because: a test}}", _discount,
     ),
 )  # fmt: skip

@@ -114,7 +114,9 @@ def fault_at(case: Case, piece: Piece, message: str, fix: str, *keys: str) -> Fa
     return bed_fault(case, piece.bed, message, fix, place, piece.decision)
 
 
-def bed_fault(case: Case, bed: int | None, message: str, fix: str, place: Place, decision: str | None = None) -> Fault:
+def bed_fault(
+    case: Case, bed: int | None, message: str, fix: str, place: Place, decision: str | None = None
+) -> Fault:
     """A fault of a bed, or of the site where bed is None; its message starts with the bed's name."""
     name = case.bed_name(bed)
     return Fault(f"{name}: {message}" if name else message, fix, place, name, decision)

@@ -40,4 +40,6 @@ class Rule:
     def find(self, case: Case) -> Iterator[Finding]:
         """What this rule has to say about a case."""
         for fault in self.look(case):
-            yield Finding(self.id, self.level, fault.message, fault.fix, fault.place, fault.bed, fault.decision)
+            yield Finding(
+                self.id, self.level, fault.message, fault.fix, fault.place, fault.bed, fault.decision
+            )

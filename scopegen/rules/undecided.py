@@ -13,6 +13,8 @@ from scopegen.rules.pieces import bed_fault
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 FAMILY = "open decisions"
+# The site's questions have no price of their own.
+SITE_WAYS = ("included", "excluded", "customer", "elsewhere", "not-needed")
 
 
 def _open(case: Case, *decisions: str) -> Iterator[Fault]:
@@ -27,7 +29,8 @@ def _fix(answer: Answer) -> str:
         return f"give that part a 'decided: …' with one of: {', '.join(WAYS)}"
     if answer.decision == "material":
         return f"write 'material: {{use: …, depth: …}}', or 'decided: …' with one of: {', '.join(WAYS)}"
-    return f"write '{answer.decision}: {{decided: …}}' with one of: {', '.join(WAYS)}"
+    ways = SITE_WAYS if answer.decision in SITE_DECISIONS else WAYS
+    return f"write '{answer.decision}: {{decided: …}}' with one of: {', '.join(ways)}"
 
 
 def _open_extras(case: Case) -> Iterator[Fault]:
@@ -82,7 +85,8 @@ SUBSTRATE = Rule(
 MATERIAL = Rule(
     "open-material", FAMILY, Level.STOPS,
     "Somebody decided the material of every bed, or that it gets none.",
-    "A bed without a word on material leaves open whether it is covered at all. Where none is wanted, a reason"
+    "A bed without a word on material leaves open whether it is covered at all. Where none is wanted, a"
+    " reason"
     " says so.",
     "job: {beds: [{material: {decided: not-needed, because: it is deep enough}}]}",
     "job: {beds: [{material: open}]}",

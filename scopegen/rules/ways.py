@@ -51,7 +51,8 @@ def _needs_depth(case: Case) -> Iterator[Fault]:
     for piece, part in _materials(case):
         if part.use is not None and part.depth is None and part.top_up_to is None:
             yield fault_at(
-                case, piece,
+                case,
+                piece,
                 f"how deep '{part.use}' is spread is not said",
                 "add 'depth: 2 in' for what is added, or 'top_up_to: 3 in' for the depth wanted in the end",
             )
@@ -61,7 +62,8 @@ def _two_depths(case: Case) -> Iterator[Fault]:
     for piece, part in _materials(case):
         if part.depth is not None and part.top_up_to is not None:
             yield fault_at(
-                case, piece,
+                case,
+                piece,
                 "both a depth to add and a depth to top up to are said",
                 "keep 'depth' for what is added, or 'top_up_to' for the depth wanted in the end",
                 "top_up_to",
@@ -86,7 +88,8 @@ def _needs_if_not_done(case: Case) -> Iterator[Fault]:
     for piece in _customer(case):
         if piece.part.if_not_done is None:
             yield fault_at(
-                case, piece,
+                case,
+                piece,
                 f"the customer does {piece.spoken}, but what happens if it is not done is not said",
                 "add 'if_not_done: we do it', 'if_not_done: leave the bed' or 'if_not_done: come back'",
             )
@@ -98,7 +101,8 @@ def _needs_work_if_not_done(case: Case) -> Iterator[Fault]:
         if ours and piece.of_bed and piece.decision != "material" and piece.part.work is None:
             yield fault_at(
                 case, piece,
-                f"we do {piece.spoken} if the customer does not, but at which price is not known: no work is named",
+                f"we do {piece.spoken} if the customer does not, but at which price is not known: no work is"
+                " named",
                 f"add 'work: …' with one of the chart's: {choices(case, piece.decision)}",
                 "if_not_done",
             )  # fmt: skip
@@ -108,7 +112,8 @@ def _we_do_it_unpriced(case: Case) -> Iterator[Fault]:
     for piece in _customer(case):
         if piece.part.if_not_done == "we do it" and (piece.decision == "material" or not piece.of_bed):
             yield fault_at(
-                case, piece,
+                case,
+                piece,
                 f"'we do it' promises {piece.spoken} at a price, but the chart has no price for that",
                 "write 'if_not_done: leave the bed' or 'if_not_done: come back'",
                 "if_not_done",
@@ -152,7 +157,8 @@ def _declined_way(case: Case) -> Iterator[Fault]:
     for piece in pieces(case):
         if piece.part.declined and piece.how not in ("excluded", "add-on"):
             yield fault_at(
-                case, piece,
+                case,
+                piece,
                 f"{piece.spoken} is marked as declined by the customer, but decided '{piece.how}'",
                 "keep 'declined: yes' for 'excluded' or 'add-on', and take it out here",
                 "declined",
@@ -168,8 +174,10 @@ def _key_not_used(case: Case) -> Iterator[Fault]:
         for key, way in _BELONGS.items():
             if getattr(piece.part, key) is not None and piece.how != way:
                 yield fault_at(
-                    case, piece,
-                    f"'{key}' is not printed: {piece.spoken} is decided '{piece.how}', and '{key}' belongs to '{way}'",
+                    case,
+                    piece,
+                    f"'{key}' is not printed: {piece.spoken} is decided '{piece.how}', and '{key}' belongs"
+                    f" to '{way}'",
                     "take it out, or say it in a 'note'",
                     key,
                 )
@@ -269,7 +277,8 @@ NEEDS_BECAUSE = Rule(
 DECLINED_WAY = Rule(
     "declined-way", FAMILY, Level.STOPS,
     "Only what is excluded or offered as an add-on can have been declined.",
-    "'Declined' asks for the customer's initials that this was offered. Work that is included was not declined.",
+    "'Declined' asks for the customer's initials that this was offered. Work that is included was not"
+    " declined.",
     "job: {beds: [{edging: {decided: excluded, declined: yes}}]}",
     "job: {beds: [{edging: {decided: included, work: recut-edge, declined: yes}}]}",
     _declined_way,
@@ -277,7 +286,8 @@ DECLINED_WAY = Rule(
 KEY_NOT_USED = Rule(
     "key-not-used", FAMILY, Level.WARNS,
     "Every key of a decision is printed somewhere.",
-    "A reason beside 'included' stands in the file and on no paper: whoever wrote it believes that it was agreed.",
+    "A reason beside 'included' stands in the file and on no paper: whoever wrote it believes that it was"
+    " agreed.",
     "job: {beds: [{edging: {decided: included, work: recut-edge, note: The front edge first.}}]}",
     "job: {beds: [{edging: {decided: included, work: recut-edge, because: the front edge first}}]}",
     _key_not_used,

@@ -8,7 +8,16 @@ from scopegen.case import Case
 from scopegen.findings import Level
 from scopegen.job import SITE_DECISIONS
 from scopegen.rules.decisions import SPOKEN
-from scopegen.rules.pieces import Piece, bed_fault, chart_fault, fault_at, job_fault, material_of, pieces, work_of
+from scopegen.rules.pieces import (
+    Piece,
+    bed_fault,
+    chart_fault,
+    fault_at,
+    job_fault,
+    material_of,
+    pieces,
+    work_of,
+)
 from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "wording"
@@ -38,7 +47,8 @@ def _left_unsaid(case: Case, piece: Piece, called: str) -> Iterator[Fault]:
         if other.how in _LEFT:
             yield fault_at(
                 case, piece,
-                f"'{piece.part.work}' calls for {SPOKEN[called]}, which is {'excluded' if other.how == 'excluded' else 'not needed'} here",
+                f"'{piece.part.work}' calls for {SPOKEN[called]}, which is"
+                f" {'excluded' if other.how == 'excluded' else 'not needed'} here",
                 f"decide '{called}' as included, customer or elsewhere",
                 "work",
             )  # fmt: skip
@@ -58,14 +68,23 @@ def _unknown_caution(case: Case) -> Iterator[Fault]:
             for index, caution in enumerate(entry.cautions):
                 if caution not in known:
                     message = f"'{key}' names the caution '{caution}', which the clause library does not have"
-                    yield chart_fault(case, message, f"name one of: {', '.join(sorted(known))}", section, key, "cautions", index)
+                    yield chart_fault(
+                        case,
+                        message,
+                        f"name one of: {', '.join(sorted(known))}",
+                        section,
+                        key,
+                        "cautions",
+                        index,
+                    )
 
 
 def _law_language(case: Case) -> Iterator[Fault]:
     for title in case.unworded_laws:
         yield job_fault(
             case,
-            f"a right to cancel reaches this sale, but its notice is not there in '{case.job.language}': {title}",
+            f"a right to cancel reaches this sale, but its notice is not there in '{case.job.language}':"
+            f" {title}",
             "write the paper in a language that the notice has, or have the notice translated by a lawyer",
             "language",
         )  # fmt: skip
@@ -82,7 +101,8 @@ UNKNOWN_CLAUSE = Rule(
 NO_WORDING = Rule(
     "no-wording", FAMILY, Level.STOPS,
     "The clause has a text for the way that was decided, in the paper's language and season.",
-    "A clause lists the ways that it has words for. Another way would leave a decision in the table and nowhere"
+    "A clause lists the ways that it has words for. Another way would leave a decision in the table and"
+    " nowhere"
     " in the sentences.",
     "job: {site: {leftover: {decided: included}}}",
     "job: {site: {buried-lines: {decided: add-on}}}",
@@ -93,7 +113,8 @@ UNFILLABLE = Rule(
     "Every blank of every chosen text can be filled.",
     "A text with an empty blank, or one that tries more than blanks and simple conditions, is not printed.",
     "job: {site: {clean-up: {decided: included}}}",
-    "clauses: {site/clean-up.yaml: '{clause: site.clean-up, decides: clean-up, title: {en: Clean-up}, ways: [included],"
+    "clauses: {site/clean-up.yaml: '{clause: site.clean-up, decides: clean-up, title: {en: Clean-up}, ways:"
+    " [included],"
     " needs: [], wording: [{season: 2027, en: {included: \"We sweep {{ no_such_blank }}.\"}}]}'}",
     lambda case: _troubles(case, "unfillable"),
 )  # fmt: skip

@@ -98,7 +98,9 @@ def _laws_without(folder: Path, language: str | None) -> tuple[tuple[Law, ...], 
     def kept(texts: dict[str, Any]) -> dict[str, Any]:
         return {key: text for key, text in texts.items() if key != language}
 
-    stripped = (law.model_copy(update={"statement": kept(law.statement), "form": kept(law.form)}) for law in laws)
+    stripped = (
+        law.model_copy(update={"statement": kept(law.statement), "form": kept(law.form)}) for law in laws
+    )
     return tuple(stripped), findings
 
 
