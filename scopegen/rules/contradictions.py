@@ -13,7 +13,7 @@ from scopegen.rules.rule import TRADE, Fault, Rule
 FAMILY = "contradictions"
 LOST_EDGES = ("grown in", "missing", "none", "broken")
 BARRIERS = ("fabric", "plastic")
-FACT_WORDS = {"edge": "the edge was", "ground": "the ground was", "trash": "trash was", "slope": "the slope was"}
+FACT_WORDS = {"edge": "the edge was", "ground": "the ground was", "trash": "trash was", "slope": "it was"}
 
 
 def _spoil_untaken(case: Case) -> Iterator[Fault]:
