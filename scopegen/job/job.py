@@ -60,7 +60,7 @@ def _within(value: Any) -> Any:
             "this does not say when the work starts", "write it like 'within: 3 weeks of signing'"
         )
     words = plain(value).lower().removesuffix("of signing").split()
-    if len(words) == 2 and words[1] in DAYS and re.fullmatch(r"[0-9]{1,3}", words[0]) and 0 < int(words[0]) <= 520:
+    if len(words) == 2 and words[1] in DAYS and re.fullmatch(r"[1-9][0-9]{0,2}", words[0]):
         return {"count": int(number(words[0])), "unit": words[1].rstrip("s")}
     raise complaint(
         f"'{value}' does not say when the work starts", "write it like 'within: 3 weeks of signing'"

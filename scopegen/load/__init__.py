@@ -7,22 +7,18 @@ guess or hide (anchors, aliases, tags, directives, a second document, a repeated
 from __future__ import annotations
 
 import re
-import unicodedata
 from pathlib import Path
 
 from scopegen.findings import Place
 from scopegen.load.building import Builder
+from scopegen.load.hidden import refuse_hidden_signs
 from scopegen.load.source import Data, Path_, Source, Unreadable, unreadable
 from scopegen.load.yaml_faults import yaml_fault
 
 __all__ = ["Data", "Path_", "Source", "Unreadable", "load", "parse", "read_text", "unreadable"]
 
 MOST_BYTES = 1_000_000
-
-# Control signs, and signs that change how the text around them reads or cannot be seen (Unicode UAX #9).
-_HIDDEN = re.compile(
-    "[\x00-\x08\x0b-\x0c\x0e-\x1f\x7f-\x9f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2064\u2066-\u2069\ufeff]|\r(?!\n)"
-)
+_BEYOND = re.compile(r"\\U(?!0010|000)[0-9a-fA-F]{8}")  # Unicode ends at U+10FFFF
 
 
 def read_text(path: Path, name: str) -> str:
@@ -60,13 +56,16 @@ def read_text(path: Path, name: str) -> str:
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        line = raw.count(b"\n", 0, error.start) + 1
-        column = error.start - (raw.rfind(b"\n", 0, error.start) + 1) + 1
+        read = raw.removeprefix(b"\xef\xbb\xbf")
+        before = read[: error.start].decode("utf-8")
+        line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
+        text = read.decode("utf-8", "replace").split("\n")[line - 1]
+        shown = "".join(each if each.isprintable() else "?" for each in text)
         raise unreadable(
             "not-text",
             f"{name} is not UTF-8 text",
             "save it as plain text in UTF-8; if it is a picture or a PDF, name another file",
-            Place(name, line, column),
+            Place(name, line, column, shown),
         ) from None
 
 
@@ -76,21 +75,27 @@ def parse(text: str, name: str) -> Source:
     from ruamel.yaml.error import MarkedYAMLError, YAMLError
 
     source = Source(name, text, lines=tuple(text.splitlines()))
-    _refuse_hidden_signs(source)
+    refuse_hidden_signs(source)
     builder = Builder(source)
     try:
         for event in YAML(typ="safe", pure=True, plug_ins=[]).parse(text):
             builder.take(event)
     except MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        raise yaml_fault(error, source.at(mark.line + 1, mark.column + 1)) from None
-    except (YAMLError, RecursionError, ValueError) as error:
-        reason = str(error).splitlines()[0] if str(error) else "it is nested too deeply"
+        raise yaml_fault(error, source) from None
+    except (YAMLError, RecursionError, ValueError, OverflowError):
+        beyond = _BEYOND.search(text)
+        begin = beyond.start() if beyond else 0
+        line, column = text.count("\n", 0, begin) + 1, begin - text.rfind("\n", 0, begin)
         raise unreadable(
             "yaml",
-            f"the YAML cannot be read: {reason}",
-            "look at the lines around this place",
-            source.at(1, 1),
+            "the YAML cannot be read"
+            + (
+                f" here: '{beyond[0]}' names no sign"
+                if beyond
+                else ": it goes beyond what the parser can take"
+            ),
+            "write the sign itself" if beyond else "write it simpler",
+            source.at(line, column),
         ) from None
     return Source(name, text, builder.result, builder.marks, source.lines)
 
@@ -114,20 +119,3 @@ def load(path: Path, name: str | None = None) -> Source:
             source.at(1, 1),
         )
     return source
-
-
-def _refuse_hidden_signs(source: Source) -> None:
-    found = _HIDDEN.search(source.text)
-    if found is None:
-        return
-    sign, line = found[0], source.text.count("\n", 0, found.start()) + 1
-    column = found.start() - source.text.rfind("\n", 0, found.start())
-    text = source.text.split("\n")[line - 1]
-    place = Place(source.name, line, column, "".join(each if each.isprintable() else "?" for each in text))
-    name = unicodedata.name(sign, "control sign").lower()
-    raise unreadable(
-        "hidden-sign",
-        f"the line holds a sign that cannot be seen, U+{ord(sign):04X} {name}",
-        "delete it and type the words again",
-        place,
-    )

@@ -6,6 +6,7 @@ import re
 from typing import Any
 
 from scopegen.findings import Place
+from scopegen.load.hidden import refuse_hidden_value
 from scopegen.load.source import Data, Path_, Source, unreadable
 
 MOST_DEPTH = 40
@@ -58,16 +59,18 @@ class Builder:
             raise unreadable(
                 "second-document",
                 "a second document starts here",
-                "keep one document a file: take out the line '---'",
+                "keep one document a file: take out the line '---' or '...'",
                 place,
             )
-        if event.version or event.tags:
-            raise unreadable(
-                "directive",
-                "a line that starts with % is not used here",
-                "take that line out",
-                self.source.at(1, 1),
-            )
+        # the parser passes over directives that it does not know, so they are looked for in the text
+        for number, line in enumerate(self.source.lines[: place.line], 1):
+            if line.startswith("%"):
+                raise unreadable(
+                    "directive",
+                    "a line that starts with % is not used here",
+                    "take that line out",
+                    self.source.at(number, 1),
+                )
 
     def _refuse_tag(self, event: Any, place: Place) -> None:
         tag = getattr(event, "tag", None)
@@ -82,25 +85,36 @@ class Builder:
     def _scalar(self, event: Any, place: Place) -> None:
         self._refuse_tag(event, place)
         quoted = event.style is not None
+        if not quoted and not event.value and self._waits_for_value():
+            place = self._key_place()  # the parser puts an empty value where the next thing begins
         if len(event.value) > MOST_TEXT:
             raise unreadable(
                 "long-text", f"a text has more than {MOST_TEXT:,} characters", "shorten it", place
             )
+        refuse_hidden_value(event.value, place)
         value = event.value if quoted or event.value not in ("", "~", "null") else None
-        if not quoted and value is not None:
-            rest = place.text[event.end_mark.column :] if event.end_mark.line + 1 == place.line else ""
-            if re.match(r"\s+#\d", rest):
-                raise unreadable(
-                    "lost-comment",
-                    "the text from '#' on would be lost as a comment",
-                    "put the whole text in quotes",
-                    place,
-                )
+        if not quoted:
+            self._refuse_lost_comment(event, place)
         if self._waits_for_key():
             self._key(value, place)
         else:
             self._refuse_bare_key(event, value, place)
             self._put(value, place)
+
+    def _refuse_lost_comment(self, event: Any, place: Place) -> None:
+        """'gate #2', and '#2' alone: a person means a number, YAML a comment."""
+        if event.value:
+            end = self.source.at(event.end_mark.line + 1, event.end_mark.column + 1)
+            lost = re.match(r"\s*#\d", end.text[end.column - 1 :])
+        else:
+            lost = re.match(r"([^:]*:)?\s+#\d", place.text[place.column - 1 :])
+        if lost:
+            raise unreadable(
+                "lost-comment",
+                "the text from '#' on would be lost as a comment",
+                "put the whole text in quotes",
+                place,
+            )
 
     def _refuse_bare_key(self, event: Any, value: Data, place: Place) -> None:
         if (
@@ -114,17 +128,21 @@ class Builder:
             : event.start_mark.index
         ].rstrip().endswith(":"):
             return
-        key = self.keys[-1]
-        at = self.marks[(*self.stack[-1][1], key, "@key")]
         raise unreadable(
             "bare-key",
-            f"'{key}' stands inside braces without a value",
+            f"'{self.keys[-1]}' stands inside braces without a value",
             "put text that holds a comma in quotes, or give the key a value",
-            self.source.at(*at),
+            place,
         )
 
     def _waits_for_key(self) -> bool:
         return bool(self.stack) and isinstance(self.stack[-1][0], dict) and self.keys[-1] is None
+
+    def _waits_for_value(self) -> bool:
+        return bool(self.stack) and isinstance(self.stack[-1][0], dict) and self.keys[-1] is not None
+
+    def _key_place(self) -> Place:
+        return self.source.at(*self.marks[(*self.stack[-1][1], self.keys[-1], "@key")])
 
     def _key(self, value: Data, place: Place) -> None:
         mapping, path, _ = self.stack[-1]

@@ -1,9 +1,12 @@
 """The rules: one module a family, each rule a frozen value in an explicit tuple."""
 
 from scopegen.rules import (
+    amounts,
+    cautions,
     contradictions,
     dates,
     depths,
+    fitting,
     measures,
     names,
     paying,
@@ -19,10 +22,13 @@ RULES: tuple[Rule, ...] = (
     *ways.RULES,
     *names.RULES,
     *measures.RULES,
+    *amounts.RULES,
     *contradictions.RULES,
+    *cautions.RULES,
     *dates.RULES,
     *depths.RULES,
     *pricing.RULES,
+    *fitting.RULES,
     *paying.RULES,
     *wording.RULES,
 )

@@ -19,16 +19,13 @@ FACT_WORDS = {"edge": "the edge was", "ground": "the ground was", "trash": "tras
 def _spoil_untaken(case: Case) -> Iterator[Fault]:
     if case.priced is None or case.measured is None:
         return
-    hidden = {
-        answer.bed
-        for answer in case.answers
-        if answer.decision == "debris" and (answer.open or answer.broken)
-    }
+    hidden = _debris_unknown(case)
     for bed, *path in case.priced.not_taken:
-        if bed in hidden or bed == -1 and None in hidden:
-            continue  # debris is open there, which is found already
+        if bed in hidden or bed == -1 and hidden:
+            continue  # debris is open or unclear there, which is found already
         place = case.place((*path, "work"))
-        piece = next((p for p in pieces(case) if p.path == tuple(path) and (p.bed == bed or bed == -1)), None)
+        said = (tuple(path), (*path, 0))  # an extra stands in its list as one part alone
+        piece = next((p for p in pieces(case) if p.path in said and (p.bed == bed or bed == -1)), None)
         if piece is None:
             continue
         work = work_of(case, piece)
@@ -44,9 +41,22 @@ def _spoil_untaken(case: Case) -> Iterator[Fault]:
         )  # fmt: skip
 
 
+def _debris_unknown(case: Case) -> set[int | None]:
+    """The beds where it is not known who takes the debris: open, broken, or in parts that do not fit."""
+    troubles = case.measured.troubles if case.measured else ()
+    unclear = {
+        answer.bed
+        for answer in case.answers
+        if answer.decision == "debris" and (answer.open or answer.broken)
+    }
+    return unclear | {trouble.bed for trouble in troubles if trouble.decision == "debris"}
+
+
 def _edge_not_needed(case: Case) -> Iterator[Fault]:
     for piece, ground in _over_found(case, "edging"):
         if piece.how == "not-needed" and piece.part.whole and ground.found.edge in LOST_EDGES:
+            if piece.bed is not None and case.measured and case.measured.beds[piece.bed].open_edge == 0:
+                continue  # walls and walks all round: there is no edge to lose
             found = "missing" if ground.found.edge == "none" else ground.found.edge
             yield fault_at(
                 case, piece,
@@ -187,22 +197,6 @@ def _weeds_left_in(case: Case) -> Iterator[Fault]:
             )  # fmt: skip
 
 
-def _no_applicator_license(case: Case) -> Iterator[Fault]:
-    if case.company is None or case.company.applicator_license:
-        return
-    for piece in pieces(case):
-        work = work_of(case, piece)
-        if work is not None and work.licensed and piece.ours:
-            yield fault_at(
-                case, piece,
-                f"'{piece.part.work}' needs a licensed applicator, and company.yaml has no license number"
-                " for one",
-                "add 'applicator_license: …' to company.yaml, or decide the work as elsewhere or excluded",
-                "work",
-            )  # fmt: skip
-
-
-FOUND = "edge: soft, weeds: light, ground: old mulch, ground_depth: 1 in"
 SPOIL = Rule(
     "spoil-untaken", FAMILY, Level.STOPS,
     "Whatever work takes out is taken away by somebody.",
@@ -279,15 +273,4 @@ WEEDS_LEFT = Rule(
     " {decided: excluded}}]}",
     _weeds_left_in, "NC State University weed science: some species have a new generation every 4 to 6 weeks",
 )  # fmt: skip
-LICENSE = Rule(
-    "no-applicator-license", FAMILY, Level.STOPS,
-    "Weed killers and preventers are spread under a license.",
-    "States ask for a license to apply them for pay, even for products that anyone can buy, and even for"
-    " natural ones.",
-    "company: {applicator_license: PA-5550}",
-    "job: {beds: [{bed_prep: {decided: included, work: weed-preventer}}]}",
-    _no_applicator_license,
-    "Wisconsin DATCP, lawn care services; Clemson University Department of Pesticide Regulation",
-)  # fmt: skip
-
-RULES = (SPOIL, EDGE, SUITS, BARRIER, STONE_FABRIC, HEAVY_WEEDS, WEEDS_LEFT, LICENSE)
+RULES = (SPOIL, EDGE, SUITS, BARRIER, STONE_FABRIC, HEAVY_WEEDS, WEEDS_LEFT)

@@ -11,7 +11,7 @@ from scopegen.findings import Level
 from scopegen.job import MaterialPart
 from scopegen.quantities.show import depth as show_depth
 from scopegen.quantities.units import IN_PER_FT
-from scopegen.rules.pieces import bed_fault, fault_at, material_of, pieces, work_of
+from scopegen.rules.pieces import SURE_WAYS, bed_fault, fault_at, material_of, pieces, work_of
 from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "depths and plants"
@@ -52,7 +52,7 @@ def _lies_there(case: Case, bed: int, path: tuple[str | int, ...]) -> Fraction:
         return Fraction(0)
     measured = case.measured.beds[bed]
     if any(
-        (work := case.chart.work.get(share.part.work or "")) and work.clears
+        share.how in SURE_WAYS and (work := case.chart.work.get(share.part.work or "")) and work.clears
         for share in measured.of("substrate")
     ):
         return Fraction(0)

@@ -45,7 +45,8 @@ def _same_name(case: Case) -> Iterator[Fault]:
 
 
 def _measured_by(case: Case) -> Iterator[Fault]:
-    if case.job.every_bed.measured_by or ("every_bed", "measured_by") in case.broken:
+    hidden = {("beds",), ("every_bed",), ("every_bed", "measured_by")}
+    if case.job.every_bed.measured_by or hidden & case.broken:
         return
     for index, bed in enumerate(case.job.beds):
         if bed.measured_by is None and not {("beds", index), ("beds", index, "measured_by")} & case.broken:

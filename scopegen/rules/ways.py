@@ -7,7 +7,7 @@ from typing import cast
 
 from scopegen.case import Case
 from scopegen.findings import Level
-from scopegen.job import MaterialPart
+from scopegen.job import SITE_DECISIONS, MaterialPart
 from scopegen.rules.pieces import Piece, fault_at, pieces
 from scopegen.rules.rule import TRADE, Fault, Rule
 
@@ -110,14 +110,14 @@ def _needs_work_if_not_done(case: Case) -> Iterator[Fault]:
 
 def _we_do_it_unpriced(case: Case) -> Iterator[Fault]:
     for piece in _customer(case):
-        if piece.part.if_not_done == "we do it" and (piece.decision == "material" or not piece.of_bed):
+        priceless = piece.decision in ("material", *SITE_DECISIONS)
+        if piece.part.if_not_done == "we do it" and priceless:
             yield fault_at(
-                case,
-                piece,
+                case, piece,
                 f"'we do it' promises {piece.spoken} at a price, but the chart has no price for that",
                 "write 'if_not_done: leave the bed' or 'if_not_done: come back'",
                 "if_not_done",
-            )
+            )  # fmt: skip
 
 
 def _come_back_fee(case: Case) -> Iterator[Fault]:

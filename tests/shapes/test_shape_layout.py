@@ -134,6 +134,28 @@ def test_strip_with_a_half_circle_at_its_end():
     assert united_area(parts) == pytest.approx(120 + 4.5 * math.pi, rel=1e-12)
 
 
+def test_a_part_is_laid_and_turned_about_its_first_corner():
+    """A 10 x 4 bed laid at (2, 3) and turned a quarter left covers x -2 to 2 and y 3 to 13, by hand."""
+    turned = (Rectangle(F(10), F(4)), (F(2), F(3)), 90)
+    assert united_area([turned, (Rectangle(F(4), F(10)), (F(-2), F(3)), 0)]) == pytest.approx(40, rel=1e-12)
+
+
+def test_quarter_circle_between_two_strips():
+    """Strips along both straight sides of a quarter circle share no ground with it."""
+    parts = [
+        (QuarterCircle(F(10)), (0, 0), 0),
+        (Strip(F(10), F(2)), (0, F(-2)), 0),
+        (Strip(F(10), F(2)), (0, 0), 90),
+    ]
+    assert united_area(parts) == pytest.approx(25 * math.pi + 40, rel=1e-12)
+
+
+def test_bed_by_simpsons_rule_stays_on_its_baseline():
+    """A strip along the baseline shares no ground with the bed: 900 ft2 and 120 ft2."""
+    parts = [(FOUND_BY_A_RULE[-1], (0, 0), 0), (Strip(F(60), F(2)), (0, F(-2)), 0)]
+    assert united_area(parts) == pytest.approx(1020, rel=1e-12)
+
+
 def test_nothing_placed_is_nothing():
     assert united_area([]) == 0
 
