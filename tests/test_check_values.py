@@ -17,16 +17,15 @@ from tests.rules.laid_over import opened
 
 # A bed with nothing but its material, and its debris and edge left to others.
 BED = (
-    "bed_prep: {{decided: excluded}}, edging: {{decided: excluded}}, debris: {{decided: elsewhere, who: the owner}},"
-    " substrate: {{decided: not-needed, because: no fabric is wanted}}"
+    "bed_prep: {decided: excluded}, edging: {decided: excluded},"
+    " debris: {decided: elsewhere, who: the owner},"
+    " substrate: {decided: not-needed, because: no fabric is wanted}"
 )
 
 
 def laid(folder: Path, shape: str, material: str, more: str = "") -> dict[str, Any]:
     """The priced JSON of one bed with one material, and nothing else."""
-    bed = (
-        f"{{shape: {shape}, against: (left out), outline: 60 ft, material: {material}, {BED.format()}{more}}}"
-    )
+    bed = f"{{shape: {shape}, against: (left out), outline: 60 ft, material: {material}, {BED}{more}}}"
     case = opened(folder, f"job: {{beds: [{bed}]}}")
     return priced(case)
 
@@ -102,7 +101,10 @@ def test_left_out_areas_are_taken_off(tmp_path: Path) -> None:
 def test_top_up_is_worked_part_by_part(tmp_path: Path) -> None:
     """600 ft² wanted 3 in deep, half of it 1 in and half 4 in deep: 300 × 2 ÷ 324 = 1.85 yd³. On the average
     of 2.5 in it would be 0.93 (worked by hand)."""
-    found = "[{area: 300 ft2, ground: old mulch, ground_depth: 1 in}, {area: rest, ground: old mulch, ground_depth: 4 in}]"
+    found = (
+        "[{area: 300 ft2, ground: old mulch, ground_depth: 1 in},"
+        " {area: rest, ground: old mulch, ground_depth: 4 in}]"
+    )
     data = laid(tmp_path, "{area: 600 ft2}", "{use: hardwood, top_up_to: 3 in}", f", found: {found}")
     assert data["beds"][0]["volume_yd3"] == "1.8519"
 
