@@ -25,6 +25,18 @@ class Place:
     text: str = ""
 
 
+SHOWN = 100  # characters of a long line that are shown around the place
+
+
+def _around(text: str, column: int) -> tuple[str, int]:
+    """A piece of a long line around a column, and the column within it."""
+    if len(text) <= SHOWN:
+        return text, column
+    first = max(0, min(column - SHOWN // 2, len(text) - SHOWN))
+    before, after = "…" * (first > 0), "…" * (first + SHOWN < len(text))
+    return f"{before}{text[first : first + SHOWN]}{after}", column - first + len(before)
+
+
 @dataclass(frozen=True, slots=True)
 class Finding:
     """One thing that a check has to say, in the contractor's words."""
@@ -59,8 +71,8 @@ class Finding:
         where = f"{self.place.file}:{self.place.line}:{self.place.column}"
         lines = [f"{where}: {self.level}: {self.message}  [{self.rule}]"]
         if self.place.text.strip():
-            shown = self.place.text.rstrip()
-            lines += [f"    {shown}", "    " + " " * (self.place.column - 1) + "^"]
+            shown, column = _around(self.place.text.rstrip(), self.place.column)
+            lines += [f"    {shown}", "    " + " " * (column - 1) + "^"]
         if self.fix:
             lines.append(f"    To do: {self.fix}")
         return "\n".join(lines)

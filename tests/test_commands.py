@@ -128,7 +128,15 @@ def test_write_writes_where_check_is_fine(tmp_path: Path) -> None:
     """The paper is where it was asked for, and the command says so."""
     paper = tmp_path / "papers" / "heron.pdf"
     result = run("write", "agreement", HERON, "-o", str(paper))
-    assert (result.exit_code, result.stdout) == (0, f"Wrote {paper}\n")
+    assert result.exit_code == 0
+    assert result.stdout.splitlines() == [
+        f"Wrote {paper}",
+        "The customer may cancel this sale (16 CFR Part 429). When they sign:",
+        "- Tell the customer aloud that they may cancel.",
+        "- Give the customer a full copy of the agreement and both copies of the form.",
+        "- Do not start the work before the last day to cancel has passed.",
+        "This is no legal advice; local law may ask for more.",
+    ]
     assert paper.read_bytes().startswith(b"%PDF-")
     assert [entry.name for entry in paper.parent.iterdir()] == ["heron.pdf"]
 

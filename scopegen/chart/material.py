@@ -54,7 +54,7 @@ class Material(Entry):
     waste: Percent = Fraction(0)
     order_in_parts: NotYet = None
     lays: VolumePerHour
-    cost: Money | None = None
+    cost: NotYet = None
     spread_only: NotYet = None
     tax: Words | None = None
     clause: Words

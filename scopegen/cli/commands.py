@@ -151,6 +151,8 @@ def agreement(
         output or job.with_name(f"{job.stem}-{'draft' if draft else 'agreement'}.{kind}"),
         kind,
     )
+    if not draft:
+        _say_duties(case)
 
 
 def _write(document: object, path: Path, kind: str) -> None:
@@ -165,6 +167,15 @@ def _write(document: object, path: Path, kind: str) -> None:
     except OSError as error:
         _stop(f"{path} cannot be written: {error.strerror or error}. Name another file with -o.")
     click.echo(f"Wrote {path}")
+
+
+def _say_duties(case: Case) -> None:
+    """What a right to cancel asks of the contractor at the signing."""
+    for right in case.rights:
+        click.echo(f"The customer may cancel this sale ({right.law.citation}). When they sign:")
+        for duty in right.also:
+            click.echo(f"- {duty}")
+        click.echo("This is no legal advice; local law may ask for more.")
 
 
 def _opened(job: Path, as_json: bool, dated: date | None = None) -> Case:

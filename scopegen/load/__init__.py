@@ -83,20 +83,7 @@ def parse(text: str, name: str) -> Source:
     except MarkedYAMLError as error:
         raise yaml_fault(error, source) from None
     except (YAMLError, RecursionError, ValueError, OverflowError):
-        beyond = _BEYOND.search(text)
-        begin = beyond.start() if beyond else 0
-        line, column = text.count("\n", 0, begin) + 1, begin - text.rfind("\n", 0, begin)
-        raise unreadable(
-            "yaml",
-            "the YAML cannot be read"
-            + (
-                f" here: '{beyond[0]}' names no sign"
-                if beyond
-                else ": it goes beyond what the parser can take"
-            ),
-            "write the sign itself" if beyond else "write it simpler",
-            source.at(line, column),
-        ) from None
+        raise _beyond_the_parser(source) from None
     return Source(name, text, builder.result, builder.marks, source.lines)
 
 
@@ -119,3 +106,16 @@ def load(path: Path, name: str | None = None) -> Source:
             source.at(1, 1),
         )
     return source
+
+
+def _beyond_the_parser(source: Source) -> Unreadable:
+    """What the parser ends over without a place: an escape beyond Unicode, or what nobody foresaw."""
+    found = _BEYOND.search(source.text)
+    if found is None:
+        return unreadable(
+            "yaml", "the YAML goes beyond what can be read", "write it simpler", source.at(1, 1)
+        )
+    line = source.text.count("\n", 0, found.start()) + 1
+    column = found.start() - source.text.rfind("\n", 0, found.start())
+    message = f"the YAML cannot be read here: '{found[0]}' names no sign"
+    return unreadable("yaml", message, "write the sign itself", source.at(line, column))

@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from scopegen.chart import Material
-from scopegen.price.values import Step
+from scopegen.price.values import Line, Step
 from scopegen.quantities.rounding import cents, up
 from scopegen.quantities.units import LB_PER_TON
 
@@ -20,6 +20,12 @@ def measured_amount(material: Material, volume: Fraction) -> Fraction:
 def sold_amount(material: Material, volume: Fraction) -> Fraction:
     """What is sold for a volume in yd3: rounded up once, over the whole delivery."""
     return up(measured_amount(material, volume), material.sold_in.value, material.forgives)
+
+
+def to_order(material: Material, line: Line) -> Fraction:
+    """What is ordered from the supplier for a sold line: the next multiple of `bought_in`, if it has one."""
+    needed = line.measured if line.measured is not None else line.quantity
+    return up(needed, material.bought_in.value) if material.bought_in else line.quantity
 
 
 def bulk(material: Material, sold: Fraction) -> tuple[Fraction, Fraction]:

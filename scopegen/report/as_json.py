@@ -11,6 +11,7 @@ from scopegen.check import Checked
 from scopegen.papers.agreement.price import describe
 from scopegen.papers.frame import Frame
 from scopegen.price import Line, Offer, Priced
+from scopegen.price.material import to_order
 from scopegen.quantities.show import decimal
 from scopegen.rules.decisions import Decision
 
@@ -41,7 +42,7 @@ def price_json(frame: Frame) -> dict[str, Any]:
         "season": frame.job.season,
         "currency": frame.chart.currency,
         "beds": [_bed(case, index) for index in range(len(frame.measured.beds))],
-        "materials": [_material(line) for line in priced.lines if line.id.startswith("material:")],
+        "materials": [_material(frame, line) for line in priced.lines if line.id.startswith("material:")],
         "lines": [
             *(_line(frame, line) for line in priced.lines),
             *(_offer(frame, offer) for offer in priced.no_charge),
@@ -86,12 +87,13 @@ def _bed(case: Case, index: int) -> dict[str, Any]:
     }
 
 
-def _material(line: Line) -> dict[str, Any]:
+def _material(frame: Frame, line: Line) -> dict[str, Any]:
     return {
         "material": line.key,
         "name": line.description,
         "measured": _some(line.measured),
         "sold": decimal(line.quantity),
+        "to_order": decimal(to_order(frame.chart.materials[line.key], line)),
         "unit": line.unit,
         "amount": _money(line.amount),
     }

@@ -15,6 +15,7 @@ from scopegen.findings import Level
 from scopegen.papers.agreement.price import describe
 from scopegen.papers.frame import Frame
 from scopegen.price import Line, Offer
+from scopegen.price.material import to_order
 from scopegen.quantities import show
 
 WIDTH_WHEN_PIPED = 110
@@ -160,6 +161,11 @@ def _office(frame: Frame) -> list[RenderableType]:
         volumes = f"{show.volume(spoil.in_ground)} in the ground, {show.volume(spoil.loose)} loose"
         loads = f"{_count(spoil.barrows, 'wheelbarrow load')}, {_count(spoil.trips, 'trip')} of the truck"
         lines.append(f"Spoil: {volumes}, {show.grouped(spoil.weight, 0)} lb, {loads}.")
-    if priced.loads:
-        lines.append(f"Delivery: {_count(priced.loads, 'load')}.")
+    orders = [
+        f"{show.measure(to_order(frame.chart.materials[line.key], line), line.unit)} {line.description}"
+        for line in priced.lines
+        if line.id.startswith("material:")
+    ]
+    if orders:
+        lines.append(f"To order: {', '.join(orders)}; {_count(priced.loads, 'load')}.")
     return [Text(line) for line in lines]

@@ -1,15 +1,12 @@
-"""The price chart's rates and spoil fit what a decision measures, and its minimums are told."""
+"""The price chart's rates and spoil fit what a decision measures."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from scopegen.case import Case
 from scopegen.chart import UnitPrice, Work
 from scopegen.findings import Level
-from scopegen.price import Line
-from scopegen.quantities.rounding import cents
 from scopegen.rules.decisions import SPOKEN
 from scopegen.rules.pieces import chart_fault
 from scopegen.rules.rule import Fault, Rule
@@ -60,21 +57,6 @@ def _misfit(work: Work) -> tuple[str, str] | None:
     return None
 
 
-def _at_minimum(case: Case) -> Iterator[Fault]:
-    for line in case.priced.lines if case.priced else ():
-        if line.reason == "minimum" and line.id.startswith("work:"):
-            yield chart_fault(case, *_below(line), "work", line.key, "price")
-
-
-def _below(line: Line) -> tuple[str, str]:
-    (step,) = line.steps
-    comes_to = cents(step.quantity * Fraction(step.unit_price))
-    return (
-        f"'{line.key}' comes to ${comes_to} in this job, so its minimum of ${line.amount} is charged",
-        "nothing to mend",
-    )
-
-
 RULES = (
     Rule(
         "rate-does-not-fit", FAMILY, Level.STOPS, "Work is timed by a unit that its decision measures.",
@@ -90,12 +72,5 @@ RULES = (
         "chart: {work: {recut-edge: {spoil: {depth: 3 in, width: 2 in, profile: box, stream: sod}}}}",
         "chart: {work: {hand-weed: {spoil: {depth: 1/8 in, width: 2 in, profile: box, stream: green}}}}",
         _spoil_fits,
-    ),
-    Rule(
-        "at-minimum", FAMILY, Level.NOTES, "Work comes to its minimum by itself.",
-        "A minimum pays for bringing the tools. Where it is reached, more of the same work in this job costs"
-        " the customer nothing: worth knowing before the crew is asked for a little more.",
-        "chart: {work: {hand-weed: {price: {per: ft2, amount: 0.20, minimum: 24.00}}}}",
-        "chart: {work: {hand-weed: {price: {per: ft2, amount: 0.20, minimum: 24.01}}}}", _at_minimum,
     ),
 )  # fmt: skip

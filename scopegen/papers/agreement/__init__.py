@@ -6,6 +6,7 @@ from scopegen.papers.agreement.front import front
 from scopegen.papers.agreement.open import still_open
 from scopegen.papers.agreement.price import found_section, payments_section, price_section
 from scopegen.papers.agreement.scope import scope_sections
+from scopegen.papers.agreement.seen import seen_section
 from scopegen.papers.agreement.signing import notices, signing_sections
 from scopegen.papers.agreement.work import (
     add_on_sections,
@@ -29,6 +30,7 @@ def compose(frame: Frame) -> Document:
         *add_on_sections(frame),
         price_section(frame),
         payments_section(frame),
+        *seen_section(frame),
         *found_section(frame),
         *terms_sections(frame),
         *signing_sections(frame),

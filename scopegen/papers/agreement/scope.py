@@ -118,6 +118,7 @@ def _site_row(frame: Frame, answer: Answer) -> Row:
     notes = []
     for part in answer.parts:
         by = by_phrase(part.by, frame.words) if part.by else ""
-        notes += [part.spot or "", by, part.because or "", part.note or ""]
+        way = frame.chart.access[part.way].name if part.way in frame.chart.access else ""
+        notes += [way, part.spot or "", by, part.because or "", part.note or ""]
     first, *rest = [note[:1].upper() + note[1:] for note in notes if note] or [""]
     return Row((Cell(label), Cell(words), Cell(first, tuple(rest))))
