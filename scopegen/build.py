@@ -15,7 +15,7 @@ from scopegen.findings import Finding, Level
 from scopegen.job import Job
 from scopegen.law import read_laws, rights_of
 from scopegen.library_folder import library_folder
-from scopegen.load import Source, Unreadable, load
+from scopegen.load import Source, Unreadable, load, unreadable
 from scopegen.measure import measure
 from scopegen.price import price
 from scopegen.understand import Understood, understand_chart, understand_company, understand_job
@@ -29,6 +29,13 @@ def open_case(path: Path, dated: date | None = None) -> Case:
     Raises Unreadable where the job description itself cannot be understood.
     """
     source = load(path, shown(path))
+    if isinstance(source.data, dict) and not {"job", "beds", "customer"} & source.data.keys():
+        raise unreadable(
+            "not-a-job",
+            f"{source.name} is no job description: it has neither 'job' nor 'beds'",
+            "name a job description, such as one of the files beside company.yaml",
+            source.at(1, 1),
+        )
     job = understand_job(source)
     if dated is not None:
         job = replace(
@@ -113,7 +120,7 @@ def _worded(case: Case, space: Workspace, job: Job, chart: Chart) -> Case:
         )
         return replace(case, reading=(*case.reading, finding))
     assert case.measured is not None and case.priced is not None
-    library = read_library(library_folder(), space.clauses)
+    library = read_library(library_folder(), space.clauses, shown(space.clauses))
     laws, law_findings = read_laws(library_folder())
     case = replace(case, library=library, reading=(*case.reading, *library.findings, *law_findings))
     if job.dated is None or job.season is None:

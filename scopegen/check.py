@@ -17,6 +17,7 @@ class Checked:
     findings: tuple[Finding, ...]
     decided: tuple[Decision, ...]
     open: tuple[Decision, ...]
+    unclear: int = 0  # decisions that were said, but could not be understood
 
     @property
     def stops(self) -> bool:
@@ -28,7 +29,8 @@ def check(case: Case) -> Checked:
     """Every finding about a case: what reading found, then what each rule finds."""
     found = [*case.reading, *(finding for rule in RULES for finding in rule.find(case))]
     ordered = in_file_order(_job_first(case, found))
-    return Checked(ordered, decided_decisions(case), open_decisions(case))
+    decided, undecided = decided_decisions(case), open_decisions(case)
+    return Checked(ordered, decided, undecided, len(case.answers) - len(decided) - len(undecided))
 
 
 def _job_first(case: Case, findings: list[Finding]) -> list[Finding]:

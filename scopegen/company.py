@@ -20,6 +20,7 @@ class Terms(Entry):
     late_payment: LatePayment
     stands_for: Days
     tell_within: Days
+    start_notice: Days
 
 
 class Company(Entry):

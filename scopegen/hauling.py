@@ -29,7 +29,7 @@ def haul(work: Work, worker_hour: Fraction, out: Mapping[str, SpoilOut]) -> Haul
     price, truck = work.price, work.truck
     assert isinstance(price, HaulPrice) and truck is not None
     trips = 0
-    for loads in _by_dump(work, out).values():
+    for loads in by_dump(work, out).values():
         loose, weight = (
             sum((o.loose for o in loads), Fraction(0)),
             sum((o.weight for o in loads), Fraction(0)),
@@ -55,12 +55,13 @@ def haul_share(work: Work, worker_hour: Fraction, out: Mapping[str, SpoilOut]) -
     return filled * trip + loose / price.loading * worker_hour + _dump_fees(work, out)
 
 
-def _by_dump(work: Work, out: Mapping[str, SpoilOut]) -> dict[str, list[SpoilOut]]:
-    by_dump: dict[str, list[SpoilOut]] = {}
+def by_dump(work: Work, out: Mapping[str, SpoilOut]) -> dict[str, list[SpoilOut]]:
+    """The streams that go to each dump: they ride together."""
+    dumps: dict[str, list[SpoilOut]] = {}
     for stream, load in out.items():
         where = work.dump[stream].where if stream in work.dump else ""
-        by_dump.setdefault(where, []).append(load)
-    return by_dump
+        dumps.setdefault(where, []).append(load)
+    return dumps
 
 
 def _dump_fees(work: Work, out: Mapping[str, SpoilOut]) -> Fraction:

@@ -12,13 +12,12 @@ from functools import cache
 from pathlib import Path
 from typing import Literal
 
-from pydantic import ValidationError
-
-from scopegen.findings import Finding, Level
+from scopegen.findings import Finding
 from scopegen.job import Job
 from scopegen.load import Unreadable, load
 from scopegen.price import Priced
 from scopegen.quantities.fields import Day, Entry, Money, Whole, Words, YesNo
+from scopegen.understand import understand_whole
 
 SUNDAY = 6
 
@@ -146,22 +145,13 @@ def read_laws(folder: Path) -> tuple[tuple[Law, ...], tuple[Finding, ...]]:
     findings: list[Finding] = []
     for path in sorted((folder / "law").glob("*.yaml")):
         try:
-            source = load(path, f"{folder.name}/law/{path.name}")
-            laws.append(Law.model_validate(source.data))
+            source = load(path, f"clause_library/law/{path.name}")
         except Unreadable as error:
             findings.append(error.finding)
-        except ValidationError as error:
-            for fault in error.errors(include_url=False):
-                said = fault.get("ctx", {}).get("message") or fault["msg"]
-                findings.append(
-                    Finding(
-                        "law",
-                        Level.STOPS,
-                        f"this legal rule is not sound: {said}",
-                        "look at the rule that ships",
-                        source.place(tuple(fault["loc"])),
-                    )
-                )
+            continue
+        law, wrong = understand_whole(Law, source)
+        findings += wrong
+        laws += [law] if law else []
     return tuple(laws), tuple(findings)
 
 

@@ -75,6 +75,13 @@ def understand_company(source: Source) -> Understood[Company]:
     return Understood(company, frozenset(reading.broken), tuple(reading.findings))
 
 
+def understand_whole(model: type[M], source: Source) -> tuple[M | None, tuple[Finding, ...]]:
+    """A file that is sound as a whole or not at all, such as a clause: its model, or what is wrong."""
+    reading = _Reading(source)
+    value = reading.whole(model, source.data, ())
+    return value, tuple(reading.findings)
+
+
 def nearest(word: str, known: Iterable[str]) -> str:
     """', did you mean …?' where a known word is near, else nothing."""
     near = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
@@ -118,7 +125,8 @@ class _Reading:
             )
             self.broken.add(path)
             data = {}
-        missing = self._missing(model, data, path, absent)
+        meant = self._meant(model, data, path)
+        missing = self._missing(model, data, path, {*absent, *meant})
         self.broken |= {(*path, key) for key in missing}
         while True:
             try:
@@ -129,6 +137,16 @@ class _Reading:
                 bad = {str(fault["loc"][0]) for fault in error.errors() if fault["loc"]}
                 self.broken |= {(*path, key) for key in bad}
                 data = {key: value for key, value in data.items() if bad and key not in bad}
+
+    def _meant(self, model: type[BaseModel], data: dict[str, Any], path: Path_) -> set[str]:
+        """The keys that a person meant with mistyped ones: said, but not soundly, and so not missing."""
+        known = _keys_at(model, ())
+        near = (
+            difflib.get_close_matches(str(key), known, n=1, cutoff=0.6) for key in data if key not in known
+        )
+        meant = {key for found in near for key in found if key not in data}
+        self.broken |= {(*path, key) for key in meant}
+        return meant
 
     def many(self, model: type[Any], data: Any, key: str) -> tuple[Any, ...]:
         """A list of sections, each read by itself."""
@@ -152,13 +170,21 @@ class _Reading:
             return {}
         sound = {}
         for name, entry in (data or {}).items():
-            try:
-                sound[name] = model.model_validate(entry)
-            except ValidationError as error:
+            value = self.whole(model, entry, (key, name))
+            if value is None:
                 self.broken.add((key, name))
-                for fault in error.errors(include_url=False):
-                    self._translate(model, fault, (key, name))
+            else:
+                sound[name] = value
         return sound
+
+    def whole(self, model: type[Any], data: Any, path: Path_) -> Any:
+        """A section that is sound as a whole; None, with findings, where it is not."""
+        try:
+            return model.model_validate(data)
+        except ValidationError as error:
+            for fault in error.errors(include_url=False):
+                self._translate(model, fault, path)
+            return None
 
     def _missing(
         self, model: type[BaseModel], data: dict[str, Any], path: Path_, absent: Iterable[str]

@@ -15,9 +15,9 @@ _read = build.read_library
 _shipped = cache(lambda: _read(library_folder()))
 
 
-def _read_kept(shipped: Path, own: Path | None = None) -> Library:
+def _read_kept(shipped: Path, own: Path | None = None, own_name: str = "clauses") -> Library:
     """The library, read anew only where a workspace has clauses of its own."""
-    return _read(shipped, own) if own and own.is_dir() else _shipped()
+    return _read(shipped, own, own_name) if own and own.is_dir() else _shipped()
 
 
 @pytest.fixture(autouse=True)

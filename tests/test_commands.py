@@ -126,6 +126,7 @@ def test_season_without_a_chart(tmp_path: Path) -> None:
 
 def test_write_writes_where_check_is_fine(tmp_path: Path) -> None:
     """The paper is where it was asked for, and the command says so."""
+    (tmp_path / "papers").mkdir()
     paper = tmp_path / "papers" / "heron.pdf"
     result = run("write", "agreement", HERON, "-o", str(paper))
     assert result.exit_code == 0
@@ -191,11 +192,53 @@ def test_dated_goes_before_the_job_s_own_date(tmp_path: Path) -> None:
 
 
 def test_paper_that_cannot_be_written_is_said(tmp_path: Path) -> None:
-    """A path under a file is no place for a paper: exit code 3, and a sentence."""
-    (tmp_path / "file").write_text("")
-    result = run("write", "agreement", HERON, "-o", str(tmp_path / "file" / "paper.pdf"))
+    """A folder that is not there is not made: exit code 3, and a sentence."""
+    result = run("write", "agreement", HERON, "-o", str(tmp_path / "papres" / "paper.pdf"))
     assert result.exit_code == 3
-    assert "cannot be written" in result.stderr
+    assert (
+        result.stderr
+        == f"There is no folder {tmp_path / 'papres'}. Make it first, or name another file with -o.\n"
+    )
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_kind_of_paper_goes_by_its_name(tmp_path: Path) -> None:
+    """`-o paper.html` is HTML; a name that says otherwise than --as is refused."""
+    paper = tmp_path / "paper.html"
+    assert run("write", "agreement", HERON, "-o", str(paper)).exit_code == 0
+    assert paper.read_text(encoding="utf-8").startswith("<!doctype html>")
+    result = run("write", "agreement", HERON, "--as", "pdf", "-o", str(paper))
+    assert result.exit_code == 3
+    assert "--as pdf does not go with the name" in result.stderr
+
+
+def test_other_file_than_a_job_is_said(tmp_path: Path) -> None:
+    """company.yaml is no job description: one finding, exit code 2."""
+    result = run("check", str(EXAMPLES / "company.yaml"))
+    assert result.exit_code == 2
+    assert "is no job description: it has neither 'job' nor 'beds'" in result.stderr
+    assert result.stderr.count("stops") == 1
+
+
+def test_mistyped_decision_is_counted_as_not_understood(tmp_path: Path) -> None:
+    """A decision with a slip in it is neither decided nor lost from the count."""
+    result = run(
+        "check",
+        str(
+            laid(
+                tmp_path,
+                changed(
+                    example(),
+                    (
+                        "    edging: {decided: included, work: new-edge}",
+                        "    edging: {decided: include, work: new-edge}",
+                    ),
+                ),
+            )
+        ),
+    )
+    assert "39 decisions: 38 decided, 0 open, 1 not understood." in result.stdout
+    assert "did you mean 'included'?" in result.stdout
 
 
 @pytest.mark.parametrize("name", ["heron-bend", "quarry-lane"])

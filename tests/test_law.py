@@ -161,5 +161,5 @@ def test_rule_that_is_not_sound_is_a_finding(tmp_path: Path) -> None:
     laws, findings = read_laws(tmp_path)
     assert laws == ()
     assert [(finding.rule, finding.message) for finding in findings] == [
-        ("law", "this legal rule is not sound: 'three' is not a whole number")
+        ("value", "'three' is not a whole number")
     ]

@@ -73,6 +73,7 @@ class Blanks:
             "late_charge": words.say("a_month", percent=show.percent(charge)) if charge else "",
             "stands_for": counted(words, "days", terms.stands_for) if terms else "",
             "tell_within": counted(words, "days", terms.tell_within) if terms else "",
+            "start_notice": counted(words, "days", terms.start_notice) if terms else "",
             "fee": words.money(self.chart.job.come_back)
             if self.chart.job and self.chart.job.come_back
             else "",
@@ -160,7 +161,7 @@ class Blanks:
         if bed is not None:
             return self.measured.beds[bed].name
         own = any(decision.replace("-", "_") in each.site.model_fields_set for each in self.job.beds)
-        return self.words.say("beds.others" if own else "beds.all")
+        return self.words.say("beds.others" if own else "beds.site")
 
     def _size(self, decision: str, share: Share) -> str:
         if decision == "edging":

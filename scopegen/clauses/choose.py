@@ -217,6 +217,8 @@ class _Chooser:
         return self.chart.work.get(part.work or "")
 
     def _no_clause(self, name: str, asked: _Asked) -> None:
+        if name in self.library.broken:
+            return  # its file is found already
         known = self.library.clauses.get(name)
         if known is None:
             message, fix = (
@@ -259,8 +261,9 @@ class _Chooser:
             self._trouble(
                 "unfillable",
                 f"the clause '{clause.clause}' cannot be filled: {error}",
-                "give what it asks for, or change the clause",
+                "mend the text in the clause's file",
                 asked,
+                clause.clause,
             )
             return None
 
@@ -272,13 +275,10 @@ class _Chooser:
     def _title(self, clause: Clause) -> str:
         return clause.title.get(self.language) or clause.clause
 
-    def _trouble(self, rule: str, message: str, fix: str, asked: _Asked | None) -> None:
+    def _trouble(self, rule: str, message: str, fix: str, asked: _Asked | None, clause: str = "") -> None:
         bed = asked.shares[0].bed if asked and asked.shares else asked.bed if asked else None
-        self.troubles.append(
-            ClauseTrouble(
-                rule, message, fix, asked.path if asked else (), bed, asked.decision if asked else None
-            )
-        )
+        path, decision = (asked.path, asked.decision) if asked else ((), None)
+        self.troubles.append(ClauseTrouble(rule, message, fix, path, bed, decision, clause))
 
 
 def _outcomes(decision: str, part: Part, chart: Chart) -> Iterator[str]:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, model_validator
 
 from scopegen.quantities.fields import Day, Entry, OneOrMany, Whole, Words, complaint
 
+# Only the ways that a contractor can decide in: `open` has no wording.
+Way = Literal["included", "add-on", "excluded", "customer", "elsewhere", "not-needed", "no-charge"]
 Texts = dict[str, dict[str, Words]]  # language -> way (or `says`) -> text
 
 
@@ -43,19 +45,37 @@ def _version(value: Any) -> Any:
     return {**head, "texts": {key: said for key, said in value.items() if key not in head}}
 
 
+def _by_language(value: Any) -> Any:
+    if isinstance(value, str):
+        raise complaint("a text here has a language", f'write {{en: "{value}"}}')
+    return value
+
+
+ByLanguage = Annotated[dict[str, Words], BeforeValidator(_by_language)]
+
+
 class Clause(Entry):
     """Wording for one decision (`decides`, with its `ways`), or one text for all (`says`)."""
 
     clause: Words
     decides: Words | None = None
-    title: dict[str, Words]
-    ways: tuple[Words, ...] = ()
+    title: ByLanguage
+    ways: tuple[Way, ...] = ()
     needs: tuple[Words, ...] = ()
     when: dict[str, Annotated[tuple[Words, ...], OneOrMany]] = {}
     order: Whole = 0
     calls_for: tuple[Words, ...] = ()
-    name_if_absent: dict[str, Words] = {}
+    name_if_absent: ByLanguage = {}
     wording: tuple[Annotated[Version, BeforeValidator(_version)], ...]
+
+    @model_validator(mode="after")
+    def _ways_are_listed(self) -> Self:
+        if self.decides and not self.ways:
+            raise complaint(
+                "the clause decides something, but lists no ways",
+                "add 'ways: [included]', with each way that it has wording for",
+            )
+        return self
 
     def version(self, season: int, dated: date) -> Version | None:
         """The newest version that serves a job of this season and date; None where all are later."""

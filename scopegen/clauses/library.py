@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from pydantic import ValidationError
-
 from scopegen.clauses.clause import Clause
 from scopegen.findings import Finding, Level
 from scopegen.load import Source, Unreadable, load
+from scopegen.understand import understand_whole
 
 
 @dataclass(frozen=True)
@@ -19,6 +18,7 @@ class Library:
     clauses: dict[str, Clause] = field(default_factory=dict)
     sources: dict[str, Source] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
+    broken: frozenset[str] = frozenset()  # clauses that are there, but not sound
 
     def folder(self, name: str) -> tuple[Clause, ...]:
         """The clauses of one folder, by their printing order, then by name."""
@@ -26,59 +26,38 @@ class Library:
         return tuple(sorted(inside, key=lambda clause: (clause.order, clause.clause)))
 
 
-def read_library(shipped: Path, own: Path | None = None) -> Library:
+def read_library(shipped: Path, own: Path | None = None, own_name: str = "clauses") -> Library:
     """Every clause of the shipped folder; a file of the contractor's own replaces the clause of its name.
 
-    A file that is not sound is left out, with a finding.
+    A file that is not sound is left out, with a finding. `own_name` is the own folder as findings show it.
     """
     clauses: dict[str, Clause] = {}
     sources: dict[str, Source] = {}
     findings: list[Finding] = []
-    for folder in (shipped, *([own] if own and own.is_dir() else [])):
+    broken: set[str] = set()
+    for folder, shown in ((shipped, "clause_library"), *([(own, own_name)] if own and own.is_dir() else [])):
         for path in sorted(folder.glob("*/*.yaml")):
             if path.parent.name == "law":
                 continue
             name = f"{path.parent.name}.{path.stem}"
-            try:
-                source = load(path, f"{folder.name}/{path.parent.name}/{path.name}")
-                clause = Clause.model_validate(source.data)
-            except Unreadable as error:
-                findings.append(error.finding)
-                continue
-            except ValidationError as error:
-                findings += [_fault(source, fault) for fault in error.errors(include_url=False)]
-                continue
-            if clause.clause != name:
-                findings.append(
-                    Finding(
-                        "clause-name",
-                        Level.STOPS,
-                        f"the clause calls itself '{clause.clause}', but its file makes it '{name}'",
-                        f"write 'clause: {name}', or rename the file",
-                        source.place(("clause",)),
-                    )
-                )
-                continue
-            clauses[name], sources[name] = clause, source
-    return Library(clauses, sources, tuple(findings))
+            source, clause, wrong = _read(path, f"{shown}/{path.parent.name}/{path.name}", name)
+            findings += wrong
+            if source is None or clause is None:
+                broken.add(name)
+            else:
+                clauses[name], sources[name] = clause, source
+    return Library(clauses, sources, tuple(findings), frozenset(broken))
 
 
-def _fault(source: Source, fault: object) -> Finding:
-    loc = tuple(getattr(fault, "loc", None) or fault["loc"])  # type: ignore[index]
-    kind, context = fault["type"], fault.get("ctx", {})  # type: ignore[index, attr-defined]
-    key = str(loc[-1]) if loc else ""
-    message, fix = context.get("message", ""), context.get("fix", "")
-    if kind == "extra_forbidden":
-        message, fix = (
-            f"'{key}' is not a key of a clause",
-            "look at a clause of that folder for the keys that are known",
-        )
-    elif kind == "missing":
-        message, fix = f"'{key}' is missing", f"add '{key}: …'"
-    return Finding(
-        "clause",
-        Level.STOPS,
-        message or f"this does not fit in a clause: {fault['msg']}",
-        fix or "look at another clause of that folder",
-        source.place(loc, key=kind == "extra_forbidden"),
-    )  # type: ignore[index]
+def _read(path: Path, shown: str, name: str) -> tuple[Source | None, Clause | None, tuple[Finding, ...]]:
+    """One clause file, and what is wrong with it."""
+    try:
+        source = load(path, shown)
+    except Unreadable as error:
+        return None, None, (error.finding,)
+    clause, findings = understand_whole(Clause, source)
+    if clause is not None and clause.clause != name:
+        message = f"the clause calls itself '{clause.clause}', but its file makes it '{name}'"
+        fix = f"write 'clause: {name}', or rename the file"
+        return source, None, (Finding("clause-name", Level.STOPS, message, fix, source.place(("clause",))),)
+    return source, clause, findings

@@ -54,6 +54,7 @@ class ClauseTrouble:
     path: Path_
     bed: int | None = None
     decision: str | None = None
+    clause: str = ""  # the clause whose file is to be mended, where it is the file's fault
 
 
 @dataclass(frozen=True, slots=True)

@@ -116,16 +116,14 @@ def write() -> None:
     "--as",
     "kind",
     type=click.Choice(["pdf", "html"]),
-    default="pdf",
-    show_default=True,
-    help="A PDF, or one self-contained HTML file.",
+    help="A PDF, or one self-contained HTML file; without it, what the file's name says, else a PDF.",
 )
 @click.option(
     "--draft",
     is_flag=True,
     help="Write it with decisions open, marked as a draft, with lines to fill in by hand.",
 )
-@click.option("--dated", type=DayOf(), help="The paper's date, before the job's own.")
+@click.option("--dated", type=DayOf(), help="The paper's date, in place of the job's own.")
 @click.option(
     "--signed-on", type=DayOf(), help="The day of signing, to fill in the dates of the cancellation notice."
 )
@@ -138,6 +136,7 @@ def agreement(
     from scopegen.papers.frame import NotWorkedOut, frame_of
     from scopegen.words import lexicon
 
+    path, kind = _target(job, output, kind, draft)
     case = _opened(job, False, dated)
     if check_case(case).stops and not draft:
         _refuse(case, f"the agreement of {job} is not written:", False)
@@ -146,13 +145,21 @@ def agreement(
         frame = frame_of(case, lexicon(case.job.language), draft=draft, signed_on=signed_on)
     except (NotWorkedOut, KeyError):
         _refuse(case, f"not even a draft of {job} can be written yet:", False)
-    _write(
-        compose(frame),
-        output or job.with_name(f"{job.stem}-{'draft' if draft else 'agreement'}.{kind}"),
-        kind,
-    )
+    _write(compose(frame), path, kind)
     if not draft:
         _say_duties(case)
+
+
+def _target(job: Path, output: Path | None, kind: str | None, draft: bool) -> tuple[Path, str]:
+    """Where the paper goes and what it is; ends where the file's name says otherwise, or has no folder."""
+    named = {".pdf": "pdf", ".html": "html", ".htm": "html"}.get(output.suffix.lower()) if output else None
+    if kind and named and kind != named:
+        _stop(f"--as {kind} does not go with the name {output}. Leave --as out, or name another file.")
+    kind = kind or named or "pdf"
+    path = output or job.with_name(f"{job.stem}-{'draft' if draft else 'agreement'}.{kind}")
+    if not path.parent.is_dir():
+        _stop(f"There is no folder {path.parent}. Make it first, or name another file with -o.")
+    return path, kind
 
 
 def _write(document: object, path: Path, kind: str) -> None:

@@ -122,7 +122,8 @@ def _one_shape(value: Any) -> Any:
     if len(value) != 1 and set(value) <= set(SHAPES):
         raise complaint(f"{len(value)} shapes stand here where one belongs", "keep one shape")
     inner = value.get("circle")
-    if isinstance(inner, dict) and len(inner.keys() & {"diameter", "radius"}) != 1:
+    known = {"diameter", "radius"}
+    if isinstance(inner, dict) and inner.keys() <= known and len(inner) != 1:
         raise complaint(
             "a circle needs its diameter or its radius, one of the two", "write {circle: {diameter: 6 ft}}"
         )

@@ -131,7 +131,9 @@ class Builder:
         raise unreadable(
             "bare-key",
             f"'{self.keys[-1]}' stands inside braces without a value",
-            "put text that holds a comma in quotes, or give the key a value",
+            "write numbers without a comma"
+            if self.keys[-1][:1].isdigit()
+            else "put text that holds a comma in quotes, or give the key a value",
             place,
         )
 

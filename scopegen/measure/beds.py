@@ -111,9 +111,9 @@ def _outline(bed: Bed) -> Fraction | None:
 
 
 def _against(bed: Bed, path: Path_, outline: Fraction | None, say: Say) -> Fraction:
-    sides = (
-        shapes.sides(bed.shape.value()) if bed.shape and not shapes.faults(bed.shape.value()) else None
-    ) or {}
+    if bed.shape is None or shapes.faults(bed.shape.value()):
+        return Fraction(0)  # the shape itself is found already
+    sides = shapes.sides(bed.shape.value()) or {}
     total, taken = Fraction(0), set[str]()
     for what, entries in bed.against.items():
         for i, entry in enumerate(entries):

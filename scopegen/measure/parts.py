@@ -142,7 +142,9 @@ def _coverage(
         say(
             "parts-exceed-bed",
             f"the parts cover {show(whole - rest)}, but the {what} has only {show(whole)}",
-            f"make the parts add up to {show(whole)}, or say 'rest' for the last one",
+            "make the measured parts smaller"
+            if rests
+            else f"make the parts add up to {show(whole)}, or say 'rest' for the last one",
             *where,
         )
     elif limited and not rests and rest > SLACK and not any(part.whole for part in answer.parts):

@@ -67,6 +67,11 @@ class Frame:
         return Masthead(company.name, tuple(filter(None, (*company.address, contact, company.license))))
 
 
+def capital(text: str) -> str:
+    """The text as it starts a line or a sentence."""
+    return text[:1].upper() + text[1:]
+
+
 def frame_of(case: Case, words: Lexicon, *, draft: bool = False, signed_on: date | None = None) -> Frame:
     """The frame of a case. Raises NotWorkedOut."""
     parts = (

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from scopegen.answers import bed_name
 from scopegen.chart import Chart, Delivery, Material, UnitPrice, Work
-from scopegen.hauling import haul, haul_share
+from scopegen.hauling import by_dump, haul, haul_share
 from scopegen.job import Job
 from scopegen.load import Path_
 from scopegen.measure import Spread
@@ -170,6 +170,7 @@ def _haul(job: Job, chart: Chart, key: str, group: Group, *, alone: bool) -> Lin
         measured=loose,
         key=key,
         trips=alone_haul.trips if alone else 0,
+        taken=tuple((where, tuple(out.stream for out in outs)) for where, outs in by_dump(work, out).items()),
     )
 
 

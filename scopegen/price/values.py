@@ -37,6 +37,7 @@ class Line:
     measured: Fraction | None = None
     key: str = ""  # the chart's key of the material or work
     trips: int = 0  # of hauling on its own
+    taken: tuple[tuple[str, tuple[str, ...]], ...] = ()  # of hauling: each dump with the streams it gets
     path: Path_ = ()
     decided: str = "included"
 

@@ -5,6 +5,7 @@ Every scalar arrives as text. A bare number where a unit is needed is refused, n
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
@@ -22,6 +23,7 @@ LARGEST = {  # beyond these it is a slip of the hand: ft, ft2, yd3, lb, h, days
     "time": 10_000, "days": 3_660,
 }  # fmt: skip
 MOST_MONEY = Decimal(100_000_000)
+YEARS = range(2000, 2101)  # other years are slips of the hand; days are counted from these
 
 
 class Entry(BaseModel):
@@ -81,15 +83,28 @@ def _within(dimension: str, *, above_zero: bool) -> Callable[[str], Fraction]:
     return parse
 
 
+def _rate(dimension: str, per: str) -> Callable[[str], Fraction]:
+    def parse(text: str) -> Fraction:
+        value = rate(text, dimension, per)
+        if value == 0:
+            raise NotAQuantity(f"'{text}' is zero", "write what was weighed or timed")
+        return value
+
+    return parse
+
+
 def _date(text: str) -> date:
     try:
-        if len(text) == 10:
-            return date.fromisoformat(text)
+        day = date.fromisoformat(text) if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text) else None
     except ValueError:
-        pass
-    raise NotAQuantity(
-        f"'{shortened(text)}' is not a day of the calendar", "write year-month-day, like 2027-03-19"
-    )
+        day = None
+    if day is None:
+        raise NotAQuantity(
+            f"'{shortened(text)}' is not a day of the calendar", "write year-month-day, like 2027-03-19"
+        )
+    if day.year not in YEARS:
+        raise NotAQuantity(f"'{text}' is not in the time of any job", "check the year")
+    return day
 
 
 def _money(text: str) -> Decimal:
@@ -115,6 +130,8 @@ def _whole(text: str) -> int:
     value = number(text, of="a whole number", example="3")
     if value.denominator != 1:
         raise NotAQuantity(f"'{text}' is not a whole number", "write it like 3")
+    if value == 0:
+        raise NotAQuantity(f"'{text}' is zero", "write a number above zero")
     return int(value)
 
 
@@ -167,15 +184,18 @@ AboveZero = Annotated[Fraction, _reads(_positive, "a number")]
 YesNo = Annotated[bool, _reads(_yes_no, "yes or no")]
 Words = Annotated[str, BeforeValidator(_words)]
 WeightPerVolume = Annotated[
-    Fraction, _reads(lambda text: rate(text, "weight", "volume"), "a weight for a volume, like 650 lb/yd3")
+    Fraction, _reads(_rate("weight", "volume"), "a weight for a volume, like 650 lb/yd3")
 ]
-VolumePerHour = Annotated[
-    Fraction, _reads(lambda text: rate(text, "volume", "time"), "a rate, like 0.8 yd3/h")
-]
+VolumePerHour = Annotated[Fraction, _reads(_rate("volume", "time"), "a rate, like 0.8 yd3/h")]
 
 
 def _share(text: str) -> Decimal | Fraction:
-    return _percent(text) if "%" in text else _money(text)
+    if "%" in text:
+        return _percent(text)
+    if text.strip().isdigit():
+        fix = f"write '{text.strip()} %' for a share, or '{text.strip()}.00' for dollars"
+        raise NotAQuantity(f"'{text}' may be a share or an amount of money", fix)
+    return _money(text)
 
 
 # A percentage (Fraction of the whole) or an amount of money (Decimal).

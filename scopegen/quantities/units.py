@@ -65,9 +65,7 @@ EXAMPLES = {
 }
 
 MOST_DIGITS = 12  # longer numbers are slips of the hand, and cost time to compute with
-_SIGNS = str.maketrans(
-    {"’": "'", "′": "'", "”": '"', "“": '"', "″": '"', "²": "2", "³": "3", "⁄": "/", "\u00a0": " "}
-)
+_SIGNS = str.maketrans({"’": "'", "′": "'", "”": '"', "“": '"', "″": '"', "⁄": "/", "\u00a0": " "})
 _FRACTIONS = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3",
     "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅙": "1/6", "⅚": "5/6",
@@ -88,6 +86,7 @@ class NotAQuantity(ValueError):
 def plain(text: str) -> str:
     """The text with one spelling for primes, exponents and fractions."""
     text = text.translate(_SIGNS).replace("''", '"')
+    text = re.sub("(?<=[A-Za-z])[²³]", lambda sign: {"²": "2", "³": "3"}[sign[0]], text)
     for sign, spelled in _FRACTIONS.items():
         text = text.replace(sign, f" {spelled}")
     return text.strip()

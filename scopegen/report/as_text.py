@@ -36,7 +36,9 @@ def check_text(checked: Checked) -> str:
 def tally(checked: Checked) -> str:
     """One line on decisions, one on findings, and what follows."""
     decided, undecided = len(checked.decided), len(checked.open)
-    lines = [f"{_count(decided + undecided, 'decision')}: {decided} decided, {undecided} open."]
+    unclear = f", {checked.unclear} not understood" if checked.unclear else ""
+    total = decided + undecided + checked.unclear
+    lines = [f"{_count(total, 'decision')}: {decided} decided, {undecided} open{unclear}."]
     for decision in checked.open:
         lines.append(f"  open: {decision.bed or 'the property'}, {decision.decision.replace('_', ' ')}")
     stopping = sum(finding.level is Level.STOPS for finding in checked.findings)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from scopegen.case import Case
 from scopegen.findings import Level
 from scopegen.measure import Ground, Share
-from scopegen.rules.pieces import Piece, bed_fault, fault_at, material_of, pieces, work_of
+from scopegen.rules.pieces import Piece, bed_fault, fault_at, material_of, pieces, unknown_work, work_of
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 FAMILY = "contradictions"
@@ -42,13 +42,15 @@ def _spoil_untaken(case: Case) -> Iterator[Fault]:
 
 
 def _debris_unknown(case: Case) -> set[int | None]:
-    """The beds where it is not known who takes the debris: open, broken, or in parts that do not fit."""
+    """The beds where it is not known who takes the debris: open, broken, in parts that do not fit, or
+    by work that the chart does not know."""
     troubles = case.measured.troubles if case.measured else ()
     unclear = {
         answer.bed
         for answer in case.answers
         if answer.decision == "debris" and (answer.open or answer.broken)
     }
+    unclear |= {piece.bed for piece in pieces(case, "debris") if unknown_work(case, piece)}
     return unclear | {trouble.bed for trouble in troubles if trouble.decision == "debris"}
 
 
@@ -148,7 +150,7 @@ def _speaks_of(case: Case, bed: int, ground: Ground, layer: str) -> bool:
         work = work_of(case, piece)
         pulls = work is not None and layer in work.suits.get("ground", ())
         named = layer in f"{piece.part.because or ''} {piece.part.note or ''}".lower()
-        if pulls or named or piece.how in ("customer", "elsewhere"):
+        if pulls or named or unknown_work(case, piece) or piece.how in ("customer", "elsewhere"):
             return True
     return False
 

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 from scopegen.case import Case
 from scopegen.findings import Level
+from scopegen.quantities.show import decimal
 from scopegen.rules.pieces import fault_at, job_fault, pieces
 from scopegen.rules.rule import TRADE, Fault, Rule
 from scopegen.words.phrases import last_offer_day
@@ -135,6 +136,23 @@ def _customer_too_late(case: Case) -> Iterator[Fault]:
             )
 
 
+def _notice_too_short(case: Case) -> Iterator[Fault]:
+    terms = case.company.terms if case.company else None
+    if terms is None:
+        return
+    for piece in pieces(case):
+        days = piece.part.by.days_before_start if piece.part.by else None
+        if piece.how == "customer" and days is not None and days >= terms.start_notice:
+            notice = decimal(terms.start_notice)
+            yield fault_at(
+                case, piece,
+                f"the customer's work is due {days} days before the start, but they learn of the start only"
+                f" {notice} days ahead",
+                "name fewer days, or tell them earlier: 'start_notice: …' under 'terms' in company.yaml",
+                "by",
+            )  # fmt: skip
+
+
 def _season(case: Case) -> Iterator[Fault]:
     season, dated = case.job.season, case.job.dated
     if season and dated and season not in (dated.year, dated.year + 1):
@@ -220,6 +238,15 @@ RULES = (
         "job: {start: {from: 2027-04-12, to: 2027-04-16}, beds: [{bed_prep: {decided: customer, by:"
         " 2027-04-14, if_not_done: come back}}]}",
         _customer_too_late, TRADE,
+    ),
+    Rule(
+        "notice-too-short", FAMILY, Level.STOPS, "The customer learns of the first day before their own work"
+        " is due.",
+        "Whoever is told three days ahead cannot have been ready four days ahead, and will not pay for being"
+        " late.",
+        "job: {beds: [{bed_prep: {decided: customer, by: 2 days before start, if_not_done: come back}}]}",
+        "job: {beds: [{bed_prep: {decided: customer, by: 3 days before start, if_not_done: come back}}]}",
+        _notice_too_short, TRADE,
     ),
     Rule(
         "season-and-date", FAMILY, Level.WARNS, "The season is the year of the paper's date, or the year"

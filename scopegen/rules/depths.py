@@ -11,7 +11,7 @@ from scopegen.findings import Level
 from scopegen.job import MaterialPart
 from scopegen.quantities.show import depth as show_depth
 from scopegen.quantities.units import IN_PER_FT
-from scopegen.rules.pieces import SURE_WAYS, bed_fault, fault_at, material_of, pieces, work_of
+from scopegen.rules.pieces import SURE_WAYS, bed_fault, fault_at, material_of, pieces, unknown_work, work_of
 from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "depths and plants"
@@ -51,6 +51,8 @@ def _lies_there(case: Case, bed: int, path: tuple[str | int, ...]) -> Fraction:
     if case.measured is None or case.chart is None:
         return Fraction(0)
     measured = case.measured.beds[bed]
+    if any(other.bed == bed and unknown_work(case, other) for other in pieces(case, "substrate")):
+        return Fraction(0)
     if any(
         share.how in SURE_WAYS and (work := case.chart.work.get(share.part.work or "")) and work.clears
         for share in measured.of("substrate")
@@ -121,6 +123,8 @@ def _mulch_on_fabric(case: Case) -> Iterator[Fault]:
 def _stays(case: Case, bed: int) -> bool:
     """The ground underneath is decided, and no work clears it."""
     under = [other for other in pieces(case, "substrate") if other.bed == bed]
+    if any(unknown_work(case, other) for other in under):
+        return False
     works = [work_of(case, other) for other in under if other.priced]
     return bool(under) and not any(work and work.clears for work in works)
 

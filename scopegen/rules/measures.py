@@ -7,11 +7,13 @@ from collections.abc import Iterator
 
 from scopegen.case import Case
 from scopegen.findings import Level
+from scopegen.quantities.show import area as show_area
 from scopegen.rules.pieces import bed_fault, fault_at, job_fault, material_of, pieces
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 FAMILY = "measures"
 ROUGH = ("eye", "pacing")
+LARGE_BED = 10_000  # ft2, a quarter of an acre: more often a slip of the unit than a bed
 
 
 def _trouble(kind: str, asks: str, why: str, passes: str, fails: str, source: str = "") -> Rule:
@@ -100,6 +102,19 @@ def _no_open_edge(case: Case) -> Iterator[Fault]:
                 "edging is priced, but no edge is open: all of the outline lies against something",
                 "write 'edging: {decided: not-needed, because: …}', or check 'against'",
             )  # fmt: skip
+
+
+def _large_bed(case: Case) -> Iterator[Fault]:
+    for bed in case.measured.beds if case.measured else ():
+        if bed.area is not None and bed.area > LARGE_BED:
+            place = case.place(("beds", bed.index, "shape"), key=True)
+            yield bed_fault(
+                case,
+                bed.index,
+                f"the bed measures {show_area(bed.area)}, a large one for this trade",
+                "check the measures and their units",
+                place,
+            )
 
 
 RECTANGLE = "shape: {rectangle: {length: 20 ft, width: 6 ft}}"
@@ -244,8 +259,16 @@ NO_OPEN_EDGE = Rule(
     _no_open_edge,
 )  # fmt: skip
 
+LARGE = Rule(
+    "large-bed", FAMILY, Level.WARNS, "A bed is of a size that a crew works in.",
+    "Metres where feet were meant make a bed eleven times its size, and a price that nobody looks at twice.",
+    "job: {beds: [{shape: {rectangle: {length: 100 ft, width: 100 ft}}}]}",
+    "job: {beds: [{shape: {rectangle: {length: 100 ft, width: 101 ft}}}]}",
+    _large_bed, TRADE,
+)  # fmt: skip
+
 RULES = (
-    NO_BEDS, SAME_NAME, MEASURED_BY, IMPOSSIBLE, LEAVES_NOTHING, SIDE_TWICE, UNKNOWN_SIDE,
+    NO_BEDS, LARGE, SAME_NAME, MEASURED_BY, IMPOSSIBLE, LEAVES_NOTHING, SIDE_TWICE, UNKNOWN_SIDE,
     AGAINST, NO_OPEN_EDGE, WRONG_PART, UNKNOWN_PART, TWO_RESTS, EXCEED,
     MISS, NAME_PARTS, DEPTH_UNKNOWN, STONE_BY_EYE, NOTHING_INCLUDED,
 )  # fmt: skip

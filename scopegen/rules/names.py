@@ -112,6 +112,17 @@ def _if_found_limit(case: Case) -> Iterator[Fault]:
             )  # fmt: skip
 
 
+def _whom_to_call(case: Case) -> Iterator[Fault]:
+    customer = case.job.customer
+    if customer is None or customer.phone or ("customer", "phone") in case.broken:
+        return
+    for index, found in enumerate(case.job.if_found):
+        if found.call_first:
+            message = f"if we find {found.what}, we call first, but the customer's phone is not known"
+            yield job_fault(case, message, "add 'phone: …' under 'customer'", "if_found", index)
+            return
+
+
 _AN_EDGE = ("how long the edge is was not said", "add 'outline: …' to the bed, the length all round it")
 _HOURS = ("the hours were not said", "add 'worker_hours: …', such as 'worker_hours: 3 h'")
 _LENGTH = ("no length was said", "add 'along: …', such as 'along: 20 ft'")
@@ -134,7 +145,7 @@ def _quantity_unknown(case: Case) -> Iterator[Fault]:
         work = work_of(case, piece)
         if work is None or not piece.ours or work.hauls or piece.decision == "material":
             continue
-        share = shares.get((piece.bed, piece.path))
+        share = shares.get((piece.bed, piece.path)) if piece.bed is not None else None
         lack = _lack(_by(work), piece.part, share, extra=piece.decision == "extra")
         if lack:
             what, fix = lack
@@ -222,6 +233,15 @@ IF_FOUND_LIMIT = Rule(
     "job: {if_found: [{what: thick roots, work: cut-roots}]}",
     _if_found_limit,
 )  # fmt: skip
+WHOM_TO_CALL = Rule(
+    "whom-to-call", FAMILY, Level.STOPS,
+    "Where we call first, there is a number to call.",
+    "A crew that stands over buried fabric with nobody to ask goes home, or goes on unpaid.",
+    "job: {if_found: [{what: buried fabric, work: pull-fabric, call_first: yes}]}",
+    "job: {customer: {phone: (left out)}, if_found: [{what: buried fabric, work: pull-fabric, call_first:"
+    " yes}]}",
+    _whom_to_call,
+)  # fmt: skip
 QUANTITY_UNKNOWN = Rule(
     "quantity-unknown", FAMILY, Level.STOPS,
     "Work that is priced by a quantity has that quantity.",
@@ -242,6 +262,6 @@ HOURS_NOT_USED = Rule(
 )  # fmt: skip
 
 RULES = (
-    UNKNOWN_WORK, WRONG_DECISION, UNKNOWN_MATERIAL, UNKNOWN_ACCESS, IF_FOUND_LIMIT, QUANTITY_UNKNOWN,
-    HOURS_NOT_USED,
+    UNKNOWN_WORK, WRONG_DECISION, UNKNOWN_MATERIAL, UNKNOWN_ACCESS, IF_FOUND_LIMIT, WHOM_TO_CALL,
+    QUANTITY_UNKNOWN, HOURS_NOT_USED,
 )  # fmt: skip

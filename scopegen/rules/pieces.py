@@ -83,6 +83,12 @@ def work_of(case: Case, piece: Piece) -> Work | None:
     return case.chart.work.get(piece.part.work or "") if case.chart else None
 
 
+def unknown_work(case: Case, piece: Piece) -> bool:
+    """A part names work that the chart lacks, or that is not sound there: what it would do is not known,
+    and that it is not known is found already."""
+    return bool(piece.part.work) and work_of(case, piece) is None
+
+
 def material_of(case: Case, piece: Piece) -> Material | None:
     """The material that a part names, where the chart has a sound one."""
     if case.chart is None or piece.decision != "material":

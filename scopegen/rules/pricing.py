@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
+import typing
 from collections.abc import Iterator
 from fractions import Fraction
 
 from scopegen.case import Case
 from scopegen.chart import UnitPrice, Work
 from scopegen.findings import Level
+from scopegen.job import FoundPart
 from scopegen.quantities.show import decimal, unit_sign
 from scopegen.rules.pieces import chart_fault, materials_used, works_used
 from scopegen.rules.rule import Fault, Rule
 from scopegen.understand import nearest
 
 FAMILY = "price chart"
+# What a walk can note in words, by fact, as `found` has it.
+FOUND_WORDS: dict[str, tuple[str, ...]] = {
+    fact: typing.get_args(typing.get_args(FoundPart.model_fields[fact].annotation)[0])
+    for fact in ("edge", "weeds", "leaves", "trash", "ground", "roots", "slope")
+}
 UNITS = {
     "bed_prep": ("ft2", "worker-hour", "job"), "edging": ("ft", "worker-hour", "job"),
     "debris": ("yd3", "ton", "worker-hour", "job"), "substrate": ("ft2", "worker-hour", "job"),
@@ -94,10 +101,57 @@ def _no_weight(case: Case) -> Iterator[Fault]:
             )
 
 
+def _no_rate(case: Case) -> Iterator[Fault]:
+    for key, work in works_used(case).items():
+        per = work.price.per if isinstance(work.price, UnitPrice) else ""
+        if per in ("ft", "ft2", "yd3", "ton") and work.does is None and case.chart:
+            message = f"'{key}' has no rate of work, so its hours are missing from the days"
+            yield chart_fault(
+                case,
+                message,
+                "add 'does: …', like 90 ft/h or 300 ft2/h for one worker",
+                "work",
+                key,
+                key=True,
+            )
+
+
+def _unknown_suits(case: Case) -> Iterator[Fault]:
+    for key, work in case.chart.work.items() if case.chart else ():
+        for fact, values in work.suits.items():
+            if fact not in FOUND_WORDS:
+                fix = nearest(fact, FOUND_WORDS) or f"known there: {', '.join(FOUND_WORDS)}"
+                yield chart_fault(
+                    case,
+                    f"'{key}' suits '{fact}', which is nothing that a walk notes",
+                    fix,
+                    "work",
+                    key,
+                    "suits",
+                    fact,
+                    key=True,
+                )
+                continue
+            for index, value in enumerate(values):
+                if value not in FOUND_WORDS[fact]:
+                    fix = nearest(value, FOUND_WORDS[fact]) or f"known there: {', '.join(FOUND_WORDS[fact])}"
+                    yield chart_fault(
+                        case,
+                        f"'{key}' suits {fact} '{value}', which is no word for it",
+                        fix,
+                        "work",
+                        key,
+                        "suits",
+                        fact,
+                        index,
+                    )
+
+
 def _tax_kinds(case: Case) -> Iterator[Fault]:
     if case.chart is None or ("taxes",) in case.chart_broken:
         return
     known = tuple(case.chart.taxes)
+    named: list[tuple[tuple[str, ...], str | None]]
     named = [(("materials", key, "tax"), material.tax) for key, material in case.chart.materials.items()]
     named += [(("work", key, "tax"), work.tax) for key, work in case.chart.work.items()]
     named += [(("delivery", "tax"), case.chart.delivery.tax)] if case.chart.delivery else []
@@ -178,6 +232,19 @@ RULES = (
         "A truck full by volume can be twice over its payload: wet sod is heavier than it looks.",
         "chart: {streams: {sod: {in_ground_weight: 2700"
         " lb/yd3}}}", "chart: {streams: {sod: {in_ground_weight: (left out)}}}", _no_weight,
+    ),
+    Rule(
+        "no-rate", FAMILY, Level.WARNS, "Work that is priced by its size has a rate of work.",
+        "Without it the hours and days on the paper are too few, and so is the crew's time.",
+        "chart: {work: {recut-edge: {does: 80"
+        " ft/h}}}", "chart: {work: {recut-edge: {does: (left out)}}}", _no_rate,
+    ),
+    Rule(
+        "unknown-suit", FAMILY, Level.STOPS, "What work suits is something that a walk notes.",
+        "A word that no walk uses is never met, and the work is never found unfit.",
+        "chart: {work: {recut-edge: {suits: {edge: [crisp,"
+        " soft]}}}}", "chart: {work: {recut-edge: {suits: {edge: [crisp, soft, sloppy]}}}}",
+        _unknown_suits,
     ),
     Rule(
         "unknown-tax", FAMILY, Level.STOPS, "Every kind of tax that is named is under 'taxes'.",

@@ -26,9 +26,11 @@ _LEFT = ("excluded", "not-needed")
 
 def _troubles(case: Case, *kinds: str) -> Iterator[Fault]:
     for trouble in case.chosen.troubles if case.chosen else ():
-        if trouble.rule in kinds:
-            place = case.place(trouble.path, key=True)
-            yield bed_fault(case, trouble.bed, trouble.message, trouble.fix, place, trouble.decision)
+        if trouble.rule not in kinds:
+            continue
+        source = case.library.sources.get(trouble.clause) if case.library else None
+        place = source.place(("wording",)) if source else case.place(trouble.path, key=True)
+        yield bed_fault(case, trouble.bed, trouble.message, trouble.fix, place, trouble.decision)
 
 
 def _calls_for(case: Case) -> Iterator[Fault]:
@@ -36,9 +38,15 @@ def _calls_for(case: Case) -> Iterator[Fault]:
         return
     for piece in pieces(case):
         clause = case.library.clauses.get(_clause_of(case, piece))
-        for called in clause.calls_for if clause and piece.priced else ():
-            if called in SITE_DECISIONS:
-                yield from _left_unsaid(case, piece, called)
+        called = {*(clause.calls_for if clause else ()), *(["buried-lines"] if _digs(case, piece) else [])}
+        for decision in sorted(called & set(SITE_DECISIONS)) if piece.priced else ():
+            yield from _left_unsaid(case, piece, decision)
+
+
+def _digs(case: Case, piece: Piece) -> bool:
+    """The work cuts into the ground, by its caution or by what it takes out along an edge."""
+    work = work_of(case, piece)
+    return work is not None and ("digging" in work.cautions or bool(work.spoil and work.spoil.width))
 
 
 def _left_unsaid(case: Case, piece: Piece, called: str) -> Iterator[Fault]:

@@ -36,12 +36,6 @@ class Lexicon:
             ", and ", " and "
         )
 
-    def any_of(self, items: Iterable[str]) -> str:
-        """Items of which none is meant: `A, B or C`."""
-        from babel.lists import format_list
-
-        return str(format_list(list(items), style="or", locale=self.language)).replace(", or ", " or ")
-
     def day(self, day: date) -> str:
         """A day, written out: `March 19, 2027`."""
         from babel.dates import format_date

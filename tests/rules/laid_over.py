@@ -57,7 +57,7 @@ def _merge(base: Any, over: Any) -> Any:
     for key, said in over.items():
         if said == LEFT_OUT:
             merged.pop(key, None)
-        elif key == "beds":
+        elif key == "beds" and isinstance(said, list):
             merged["beds"] = [_merge(deepcopy(base["beds"][0]), bed) for bed in said]
         elif key not in WHOLE and isinstance(said, dict) and isinstance(merged.get(key), dict):
             merged[key] = _merge(merged[key], said)

@@ -45,6 +45,8 @@ def _glance(frame: Frame) -> Glance:
         say("agreement.price_note_tax") if priced.taxes else "",
         say("agreement.price_note") if priced.add_ons else "",
     ]
+    if frame.draft:
+        notes.append(say("agreement.price_so_far"))
     price = (say("agreement.price"), frame.money(priced.total), ", ".join(filter(None, notes)))
     if len(priced.payments) > 1:
         first = priced.payments[0]

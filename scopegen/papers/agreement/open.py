@@ -1,17 +1,18 @@
-"""A draft's list of what nobody decided yet, each with a line to write on."""
+"""A draft's list of what nobody decided yet, each with a line to write on, and of what is to be put right."""
 
 from __future__ import annotations
 
-from scopegen.papers.document import Blank, Blanks, Paragraph, Section
+from scopegen.check import check
+from scopegen.findings import Level
+from scopegen.papers.document import Blank, Blanks, Block, Items, Paragraph, Section
 from scopegen.papers.frame import Frame
-from scopegen.rules.decisions import open_decisions
 
 
 def still_open(frame: Frame) -> Section:
-    """The open decisions as blanks to fill in by hand."""
-    say = frame.say
-    blanks = []
-    for decision in open_decisions(frame.case):
+    """The open decisions as blanks to fill in by hand, then whatever else stops the agreement."""
+    say, checked = frame.say, check(frame.case)
+    blanks, said = [], set()
+    for decision in checked.open:
         name = say(f"decision.{decision.decision}")
         label = (
             say("agreement.open.part", bed=decision.bed, decision=name)
@@ -19,6 +20,12 @@ def still_open(frame: Frame) -> Section:
             else say("agreement.open.site", decision=name)
         )
         blanks.append(Blank(label))
-    return Section(
-        "open", say("agreement.open.title"), (Paragraph(say("agreement.open.intro")), Blanks(tuple(blanks)))
+        said.add((decision.bed, decision.decision))
+    blocks: list[Block | Section] = (
+        [Paragraph(say("agreement.open.intro")), Blanks(tuple(blanks))] if blanks else []
     )
+    others = [f for f in checked.findings if f.level is Level.STOPS and not f.rule.startswith("open-")]
+    if others:
+        wrong = Items(tuple(Paragraph(f"{finding.message}.") for finding in others))
+        blocks.append(Section("open-wrong", say("agreement.open.wrong"), (wrong,)))
+    return Section("open", say("agreement.open.title"), tuple(blocks))

@@ -8,7 +8,7 @@ from fractions import Fraction
 from scopegen.chart import UnitPrice
 from scopegen.clauses.blanks import price_phrase
 from scopegen.papers.document import Block, Cell, Column, Paragraph, Row, Section, Table
-from scopegen.papers.frame import Frame
+from scopegen.papers.frame import Frame, capital
 from scopegen.price import Line, Offer
 from scopegen.quantities import show
 from scopegen.words.phrases import counted
@@ -99,12 +99,22 @@ def _step_amount(line: Line, number: int) -> Decimal:
 
 
 def _beds_note(frame: Frame, line: Line) -> tuple[str, ...]:
-    if not line.beds or line.id.startswith(("delivery:", "hauling:")):
+    """The beds of a line; of hauling, what goes to which dump."""
+    if line.id.startswith("hauling:"):
+        streams = frame.chart.streams
+        return tuple(
+            frame.say(
+                "agreement.price_section.to_dump",
+                where=where,
+                streams=frame.words.list(streams[key].name if key in streams else key for key in taken),
+            )
+            for where, taken in line.taken
+        )
+    if not line.beds or line.id.startswith("delivery:"):
         return ()
     names = {bed.name for bed in frame.measured.beds}
-    return (
-        frame.say("beds.all") if len(names) > 2 and names == set(line.beds) else frame.words.list(line.beds),
-    )
+    every = len(names) > 2 and names == set(line.beds)
+    return (frame.say("beds.all") if every else frame.words.list(line.beds),)
 
 
 def _each(frame: Frame, line: Line) -> str:
@@ -134,7 +144,7 @@ def describe(frame: Frame, line: Line) -> str:
             trips=counted(frame.words, "agreement.price_section.trips", line.trips),
             loose=loose,
         )
-    return line.description
+    return capital(line.description)
 
 
 def _no_charge_rows(frame: Frame, offer: Offer) -> list[Row]:

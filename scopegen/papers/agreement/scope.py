@@ -8,7 +8,7 @@ from scopegen.answers import Answer
 from scopegen.job import DECISIONS, SITE_DECISIONS, MaterialPart, Part
 from scopegen.measure import Share
 from scopegen.papers.document import Cell, Column, Paragraph, Row, Section, Table
-from scopegen.papers.frame import Frame
+from scopegen.papers.frame import Frame, capital
 from scopegen.quantities import show
 from scopegen.words.phrases import by_phrase
 
@@ -86,7 +86,7 @@ def _detail(frame: Frame, decision: str, share: Share, *, many: bool) -> str:
     size = share.name or ("" if share.whole else frame.size(decision, share.area, share.length))
     by = by_phrase(part.by, frame.words) if part.by and part.how == "customer" else ""
     said = ", ".join(filter(None, (what, size, by)))
-    return f"{word_of(frame, part)}: {said}" if many and said else said
+    return f"{word_of(frame, part)}: {said}" if many and said else capital(said)
 
 
 def _site(frame: Frame) -> Section:

@@ -8,7 +8,6 @@ from scopegen.law import Right
 from scopegen.papers.document import (
     Blank,
     Blanks,
-    Block,
     Cell,
     Column,
     Paragraph,
@@ -44,13 +43,14 @@ def signing_sections(frame: Frame) -> list[Section]:
         Signer(say("agreement.sign.contractor"), f"{frame.company.signs}, {frame.company.name}", lines),
     )
     statement = " ".join(right.statement for right in rights)
-    blocks: list[Block] = [Paragraph(say("agreement.sign.intro")), Signatures(signers, statement)]
+    blocks = (Paragraph(say("agreement.sign.intro")), Signatures(signers, statement))
+    sections = [Section("sign", say("agreement.sign.title"), blocks, role="signing")]
     if rights and frame.signed_on is None:
-        blocks += _last_days(frame, rights)
-    return [Section("sign", say("agreement.sign.title"), tuple(blocks), role="signing")]
+        sections.append(Section("last-days", say("agreement.law.last_days"), (_last_days(frame, rights),)))
+    return sections
 
 
-def _last_days(frame: Frame, rights: tuple[Right, ...]) -> list[Block]:
+def _last_days(frame: Frame, rights: tuple[Right, ...]) -> Table:
     """The last day to cancel for each day on which the offer stands; the latest where rights differ."""
     say, first, last = frame.say, frame.job.dated, last_offer_day(frame.job)
     count = min(((last - first).days if last else 0) + 1, MOST_LAST_DAYS)
@@ -68,7 +68,7 @@ def _last_days(frame: Frame, rights: tuple[Right, ...]) -> list[Block]:
             )
         rows.append(Row(tuple(Cell(text) for text in cells)))
     columns = tuple(Column(say(f"agreement.law.{key}")) for _ in range(ACROSS) for key in ("signed", "until"))
-    return [Table(say("agreement.law.last_days"), columns, tuple(rows), row_headers=False, show_caption=True)]
+    return Table(say("agreement.law.last_days"), columns, tuple(rows), row_headers=False)
 
 
 def latest(rights: tuple[Right, ...], signed: date) -> date:

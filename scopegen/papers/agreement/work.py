@@ -20,7 +20,7 @@ from scopegen.papers.document import (
     Section,
     Table,
 )
-from scopegen.papers.frame import Frame
+from scopegen.papers.frame import Frame, capital
 from scopegen.price import Offer
 from scopegen.quantities import show
 
@@ -68,7 +68,7 @@ def _material_table(frame: Frame) -> list[Block]:
     for (bed, material, depth), (area, volume) in laid.items():
         cells = (
             frame.measured.beds[bed].name,
-            frame.chart.materials[material].name,
+            capital(frame.chart.materials[material].name),
             show.area(area, units, column=True),
             show.depth(depth, units),
             show.volume(volume, units),
@@ -98,7 +98,7 @@ def _sold(frame: Frame, key: str) -> Paragraph:
     material = frame.chart.materials[key]
     line = next(line for line in frame.priced.lines if line.id == f"material:{key}")
     values = {
-        "material": material.name,
+        "material": capital(material.name),
         "measured": show.measure(line.measured or line.quantity, material.unit),
         "sold": show.measure(line.quantity, material.unit),
         "step": show.measure(material.sold_in.value, material.unit),
@@ -119,7 +119,7 @@ def excluded_section(frame: Frame) -> Section:
     excluded = [_left(frame, said) for said in chosen.of("excluded")]
     absent = [
         Paragraph(
-            say("agreement.excluded.absent", things=frame.words.any_of(things)),
+            say("agreement.excluded.absent", things=frame.words.list(things)),
             lead_in=say("agreement.excluded.also", decision=say(f"decision.{decision}")),
         )
         for decision, things in chosen.absent

@@ -1,0 +1,86 @@
+"""What the walk saw, and what follows from it: the price rests on it, so it is said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from scopegen.case import Case
+from scopegen.findings import Level
+from scopegen.rules.decisions import SPOKEN
+from scopegen.rules.pieces import Piece, bed_fault, pieces, work_of
+from scopegen.rules.rule import TRADE, Fault, Rule
+
+FAMILY = "what was found"
+# What the decision rests on, and how a missing word for it is asked for.
+RESTS_ON = {
+    "edging": ("edge", "edge: soft"),
+    "bed_prep": ("weeds", "weeds: light"),
+    "substrate": ("ground", "ground: old mulch"),
+}
+LITTER = ("leaves", "trash")
+
+
+def _unseen(case: Case) -> Iterator[Fault]:
+    for index, bed in enumerate(case.job.beds):
+        if {("beds", index), ("beds", index, "found")} & case.broken:
+            continue
+        for decision, (fact, example) in RESTS_ON.items():
+            own = [piece for piece in pieces(case, decision) if piece.bed == index]
+            rests = any(piece.ours or piece.how == "not-needed" for piece in own)
+            if rests and not any(getattr(found, fact) for found in bed.found):
+                place = case.place(("beds", index, "found" if bed.found else "name"), key=True)
+                message = (
+                    f"{SPOKEN[decision]} is decided, but what the walk found there ('{fact}') was not said"
+                )
+                yield bed_fault(
+                    case, index, message, f"add 'found: {{{example}}}' with what was seen", place, decision
+                )
+
+
+def _litter_unsaid(case: Case) -> Iterator[Fault]:
+    for index, bed in enumerate(case.job.beds):
+        own = [piece for piece in pieces(case, "bed_prep") if piece.bed == index]
+        for number, found in enumerate(bed.found):
+            heavy = [fact for fact in LITTER if getattr(found, fact) == "heavy"]
+            if heavy and own and not any(_speaks_of_litter(case, piece, heavy) for piece in own):
+                place = case.place(("beds", index, "found", number, heavy[0]))
+                yield bed_fault(
+                    case, index,
+                    f"heavy {' and '.join(heavy)} {'was' if heavy == ['trash'] else 'were'} found, and"
+                    " nobody says who clears that",
+                    "add bed prep work that suits it, or exclude it by name in a note",
+                    place, "bed_prep",
+                )  # fmt: skip
+
+
+def _speaks_of_litter(case: Case, piece: Piece, heavy: list[str]) -> bool:
+    work = work_of(case, piece)
+    suits = work is not None and any(fact in work.suits for fact in heavy)
+    said = f"{piece.part.note or ''} {piece.part.because or ''}".lower()
+    return suits or piece.how in ("elsewhere", "customer", "excluded") or any(fact in said for fact in heavy)
+
+
+RULES = (
+    Rule(
+        "unseen", FAMILY, Level.WARNS, "What a decision rests on was said under 'found'.",
+        "A recut is priced on an edge that is there, weeding on weeds that were seen. Where nothing was"
+        " noted, the paper"
+        " shows nothing that the price rests on, and more work than was seen has no change order to stand"
+        " on.",
+        "job: {beds: [{found: {edge: soft, weeds: light, ground: old mulch, ground_depth: 1 in}}]}",
+        "job: {beds: [{found: {weeds: light, ground: old mulch, ground_depth: 1 in}}]}",
+        _unseen, TRADE,
+    ),
+    Rule(
+        "litter-unsaid", FAMILY, Level.STOPS, "Heavy leaves or trash are cleared by somebody, or named as"
+        " left.",
+        "Weeding leaves the leaves where they lie. The customer expects a clean bed, and the crew rakes it"
+        " unpaid.",
+        "job: {beds: [{found: {edge: soft, weeds: light, leaves: heavy, ground: old mulch, ground_depth: 1"
+        " in},"
+        " bed_prep: [{decided: included, work: hand-weed}, {decided: included, work: clear-leaves}]}]}",
+        "job: {beds: [{found: {edge: soft, weeds: light, leaves: heavy, ground: old mulch, ground_depth: 1"
+        " in}}]}",
+        _litter_unsaid, TRADE,
+    ),
+)  # fmt: skip
