@@ -214,6 +214,13 @@ class _Reading:
                 near or f"known here: {', '.join(known)}",
                 key=True,
             )
+        elif kind == "missing" and isinstance(loc[-1], int):
+            self._say(
+                where[:-1],
+                "value",
+                f"entry {loc[-1] + 1} of this list is missing",
+                "write it in brackets, like [3 ft, 4 ft, 5 ft]",
+            )
         elif kind == "missing":
             self._say(where[:-1], "missing-key", f"'{last}' is missing", f"add '{last}: …'", key=True)
         elif kind == "literal_error":

@@ -133,7 +133,7 @@ def test_each_add_on_has_box_and_price() -> None:
 def test_add_on_that_clears_ground_brings_its_material() -> None:
     """Old mulch taken out as an add-on leaves a hole of its depth: the price has the mulch that fills it."""
     text = words_of(section(agreement(HERON), "add-ons"))
-    assert "The price includes 0.75 yd³ more of Twice-ground hardwood mulch" in text
+    assert "The price includes 0.75 yd³ more of twice-ground hardwood mulch" in text
 
 
 def test_no_charge_is_shown_at_its_regular_price_and_taken_off() -> None:

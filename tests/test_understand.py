@@ -56,7 +56,8 @@ DAY = "write year-month-day, like 2027-03-19"
 # what stands there, what is written instead, and what is said about it
 JOB_VALUES = {
     "a length with a comma": (
-        "length: 60 ft", "length: '1,060 ft'", "'1,060 ft' has a comma, which could be read two ways", NO_COMMA
+        "length: 60 ft", "length: '1,060 ft'", "'1,060 ft' has a comma, which could be read two ways",
+        NO_COMMA,
     ),
     "a length below zero": (
         "length: 60 ft", "length: -60 ft", "'-60 ft' has a sign",
@@ -111,7 +112,8 @@ JOB_VALUES = {
     ),
     "a word that is no decision": (
         "plants: {decided: included}", "plants: included", "'included' is not a decision",
-        "write {decided: …} with one of: included, add-on, excluded, customer, elsewhere, not-needed, no-charge",
+        "write {decided: …} with one of: included, add-on, excluded, customer, elsewhere, not-needed,"
+        " no-charge",
     ),
     "no text where one belongs": (
         "name: Corner", "name: ''", "nothing is written here", "write some words, or take the key out"
@@ -121,7 +123,11 @@ JOB_VALUES = {
         "2 shapes stand here where one belongs", "keep one shape",
     ),
     "two sides of a triangle": (
-        "[30 ft, 40 ft, 50 ft]", "[30 ft, 40 ft]", "a list of 3 belongs here",
+        "[30 ft, 40 ft, 50 ft]", "[30 ft, 40 ft]", "entry 3 of this list is missing",
+        "write it in brackets, like [3 ft, 4 ft, 5 ft]",
+    ),
+    "four sides of a triangle": (
+        "[30 ft, 40 ft, 50 ft]", "[30 ft, 40 ft, 50 ft, 60 ft]", "a list of 3 belongs here",
         "write it in brackets, like [3 ft, 4 ft, 5 ft]",
     ),
 }  # fmt: skip
@@ -136,8 +142,6 @@ def test_value_that_cannot_be(name: str) -> None:
     assert (finding.rule, finding.level, finding.message, finding.fix) == ("value", Level.STOPS, message, fix)
     line, _, piece = text.partition(wrong)[0].rpartition("\n")
     inside = wrong.index(": ") + 2 if re.match(r"\w+: ", wrong) else 0
-    if name == "two sides of a triangle":
-        inside -= len("{sides: ") - len("{sides: ")
     assert (finding.place.line, finding.place.column) == (line.count("\n") + 2, len(piece) + inside + 1)
 
 
@@ -152,7 +156,9 @@ CHART_VALUES = {
     "a third of a dollar": (
         "trip: 40.00", "trip: 1/3", "'1/3' has a part of a cent", "write dollars and cents, like 150.00"
     ),
-    "a yes that is none": ("clears: yes", "clears: perhaps", "'perhaps' is neither yes nor no", "write yes or no"),
+    "a yes that is none": (
+        "clears: yes", "clears: perhaps", "'perhaps' is neither yes nor no", "write yes or no"
+    ),
     "a crew of nobody": ("crew: 2", "crew: 0", "'0' is zero", "write a number above zero"),
     "a rate of nothing": (
         "lays: 1 yd3/h", "lays: 0 yd3/h", "'0 yd3/h' is zero", "write what was weighed or timed"
@@ -168,7 +174,8 @@ CHART_VALUES = {
     ),
     "volume prices that fall": (
         "[{over: 10 yd3, price: 90.00}]", "[{over: 10 yd3, price: 90.00}, {over: 5 yd3, price: 80.00}]",
-        "the volume prices of 'Bark' do not rise", "list them from the smallest quantity to the largest, each once",
+        "the volume prices of 'Bark' do not rise",
+        "list them from the smallest quantity to the largest, each once",
     ),
 }  # fmt: skip
 
@@ -193,7 +200,7 @@ def test_yes_and_no_are_read_in_each_usual_way() -> None:
     ("right", "wrong", "message", "fix"),
     [
         ("walked:", "waked:", "'waked' is not a key that belongs here", "did you mean 'walked'?"),
-        ("    against:", "    agianst:", "'agianst' is not a key that belongs here", "did you mean 'against'?"),
+        ("against:", "agianst:", "'agianst' is not a key that belongs here", "did you mean 'against'?"),
         ("along: 40 ft", "alng: 40 ft", "'alng' is not a key that belongs here", "did you mean 'along'?"),
         (
             "triangle: {sides: [30 ft, 40 ft, 50 ft]}", "triangel: {sides: [30 ft, 40 ft, 50 ft]}",
@@ -323,7 +330,8 @@ KNOWN_NOT_YET = {
     "Company.state",
     "Work.not_over",
     "Chart.profit", "Chart.wage", "Chart.overhead",
-    "Material.price_group", "Material.wet", "Material.order_in_parts", "Material.cost", "Material.spread_only",
+    "Material.price_group", "Material.wet", "Material.order_in_parts", "Material.cost",
+    "Material.spread_only",
 }  # fmt: skip
 
 
@@ -390,7 +398,8 @@ def test_what_is_not_built_yet_is_refused(name: str, value: Any) -> None:
         ),
         (
             "payments:", "price_basis: by measure\npayments:",
-            "a price by measure is known, but this version cannot work with it yet", "write 'price_basis: fixed'",
+            "a price by measure is known, but this version cannot work with it yet",
+            "write 'price_basis: fixed'",
         ),
     ],
 )  # fmt: skip
@@ -410,11 +419,12 @@ def test_other_currency_is_not_yet() -> None:
     ]
 
 
-ODD: tuple[Any, ...] = (
-    None, "", "x", "-1 ft", "0", "1,5", "nan", "1e5", "9" * 400, [], ["a"], {}, {"a": "b"}, [[]], "1/0 ft", "101 %",
-    "٣", "²", "open", [None],
-)  # fmt: skip
-READERS = [("heron-bend", understand_job), ("prices-2027", understand_chart), ("company", understand_company)]
+ODD: tuple[Any, ...] = (None, "", "1,5", "9" * 400, [], ["a"], {"a": "b"}, "٣")
+READERS = [
+    (JOB_TEXT, understand_job, 700),
+    (CHART_TEXT, understand_chart, 800),
+    (COMPANY_TEXT, understand_company, 60),
+]
 
 
 def every_path(data: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
@@ -434,10 +444,10 @@ def put(data: Any, path: tuple[Any, ...], value: Any) -> Any:
     return copy
 
 
-@pytest.mark.parametrize(("name", "understand"), READERS)
-def test_no_value_anywhere_ends_in_a_traceback(name: str, understand: Any) -> None:
-    """Whatever stands at whatever place of the examples, reading ends, and says what it finds in plain words."""
-    source = parse((EXAMPLES / f"{name}.yaml").read_text(encoding="utf-8"), f"{name}.yaml")
+@pytest.mark.parametrize(("text", "understand", "at_least"), READERS, ids=["job", "chart", "company"])
+def test_no_value_anywhere_ends_in_a_traceback(text: str, understand: Any, at_least: int) -> None:
+    """Whatever stands at whatever place of a file, reading ends and says in plain words what it finds."""
+    source = parse(text, "file.yaml")
     found = 0
     for path in every_path(source.data):
         for value in ODD:
@@ -446,4 +456,4 @@ def test_no_value_anywhere_ends_in_a_traceback(name: str, understand: Any) -> No
                 found += 1
                 assert finding.message and finding.fix
                 assert not finding.message.startswith("this value does not fit here"), (path, value)
-    assert found > 500
+    assert found > at_least

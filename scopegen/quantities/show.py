@@ -80,7 +80,7 @@ def volume(yd3: Fraction, units: str = "us") -> str:
 
 
 def weight(lb: Fraction, units: str = "us") -> str:
-    """A weight to ten pounds or kilograms below a ton, in tons above."""
+    """A weight to the pound below a short ton, in short tons from there on; or to the kilogram."""
     if units == "metric":
         return f"{grouped(lb / LB_PER_KG, 0)} kg"
     return f"{grouped(lb, 0)} lb" if lb < LB_PER_TON else f"{grouped(lb / LB_PER_TON, 2)} ton"

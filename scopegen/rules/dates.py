@@ -102,9 +102,8 @@ def _customer_too_late(case: Case) -> Iterator[Fault]:
         by = piece.part.by
         if by is None or piece.how != "customer":
             continue
+        limit = (start.from_ if start else None) or last
         if by.day is not None:
-            first = start.from_ if start else None
-            limit = first or last
             if limit is not None and by.day > limit:
                 yield fault_at(
                     case,
@@ -121,12 +120,7 @@ def _customer_too_late(case: Case) -> Iterator[Fault]:
                     "name a later day",
                     "by",
                 )
-        elif (
-            start
-            and start.from_
-            and dated
-            and start.from_ - timedelta(days=by.days_before_start or 0) < dated
-        ):
+        elif limit and dated and limit - timedelta(days=by.days_before_start or 0) < dated:
             yield fault_at(
                 case,
                 piece,

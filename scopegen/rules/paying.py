@@ -59,8 +59,14 @@ def _shares_exceed(case: Case) -> Iterator[Fault]:
 
 
 def _all_at_once(case: Case) -> Iterator[Fault]:
-    for index, payment in enumerate(case.job.payments or ()):
-        if isinstance(payment.amount, Fraction) and payment.amount == 1:
+    total = case.priced.total if case.priced else None
+    due = Fraction(0)
+    for index, payment in enumerate((case.job.payments or ())[:-1]):
+        if isinstance(payment.amount, Fraction):
+            due += payment.amount
+        elif payment.amount is not None and total:
+            due += Fraction(payment.amount) / Fraction(total)
+        if due == 1:
             yield job_fault(
                 case,
                 "the whole price is due before the last payment",
@@ -68,6 +74,7 @@ def _all_at_once(case: Case) -> Iterator[Fault]:
                 "payments",
                 index,
             )
+            return
 
 
 def _denies_right(case: Case) -> Iterator[Fault]:
