@@ -23,8 +23,9 @@ from scopegen.words import languages, lexicon
 from scopegen.workspace import Workspace, shown, workspace_of
 
 
-def open_case(path: Path, dated: date | None = None) -> Case:
-    """A job description worked out as far as it can be. `dated` goes before the job's own date.
+def open_case(path: Path, dated: date | None = None, library: Path | None = None) -> Case:
+    """A job description worked out as far as it can be. `dated` goes before the job's own date, and
+    `library` before the clause library that ships.
 
     Raises Unreadable where the job description itself cannot be understood.
     """
@@ -53,7 +54,7 @@ def open_case(path: Path, dated: date | None = None) -> Case:
             source.at(1, 1),
         )
         return replace(case, reading=(*case.reading, missing))
-    return _priced(_with_company(case, space), space)
+    return _priced(_with_company(case, space), space, library or library_folder())
 
 
 def _with_company(case: Case, space: Workspace) -> Case:
@@ -61,10 +62,11 @@ def _with_company(case: Case, space: Workspace) -> Case:
         company: Understood[Company] = understand_company(load(space.company, shown(space.company)))
     except Unreadable as error:
         return replace(case, reading=(*case.reading, error.finding))
-    return replace(case, company=company.value, reading=(*case.reading, *company.findings))
+    reading = (*case.reading, *company.findings)
+    return replace(case, company=company.value, company_broken=company.broken, reading=reading)
 
 
-def _priced(case: Case, space: Workspace) -> Case:
+def _priced(case: Case, space: Workspace, library: Path) -> Case:
     chart, chart_source, findings = _chart(case, space)
     case = replace(case, reading=(*case.reading, *findings))
     job = case.job
@@ -76,7 +78,7 @@ def _priced(case: Case, space: Workspace) -> Case:
     if chart.broken & {("worker_hour",), ("crew",), ("productive_hours",)}:
         return case
     priced = price(job, chart.value, measured, case.answers)
-    return _worded(replace(case, priced=priced), space, job, chart.value)
+    return _worded(replace(case, priced=priced), space, library, job, chart.value)
 
 
 def _chart(
@@ -108,7 +110,7 @@ def _chart(
     return chart, source, chart.findings
 
 
-def _worded(case: Case, space: Workspace, job: Job, chart: Chart) -> Case:
+def _worded(case: Case, space: Workspace, folder: Path, job: Job, chart: Chart) -> Case:
     if job.language not in languages():
         known = ", ".join(languages())
         finding = case.finding(
@@ -120,8 +122,8 @@ def _worded(case: Case, space: Workspace, job: Job, chart: Chart) -> Case:
         )
         return replace(case, reading=(*case.reading, finding))
     assert case.measured is not None and case.priced is not None
-    library = read_library(library_folder(), space.clauses, shown(space.clauses))
-    laws, law_findings = read_laws(library_folder())
+    library = read_library(folder, space.clauses, shown(space.clauses))
+    laws, law_findings = read_laws(folder)
     case = replace(case, library=library, reading=(*case.reading, *library.findings, *law_findings))
     if job.dated is None or job.season is None:
         return case

@@ -34,6 +34,7 @@ class Case:
     chart: Chart | None = None
     chart_broken: frozenset[Path_] = frozenset()
     company: Company | None = None
+    company_broken: frozenset[Path_] = frozenset()
     measured: Measured | None = None
     priced: Priced | None = None
     chosen: Chosen | None = None

@@ -117,16 +117,23 @@ class _Reading:
     ) -> Any:
         """One section as its model; what is not sound is left out. `absent` keys are read elsewhere."""
         if not isinstance(data, dict):
-            self._say(
-                path,
-                "not-a-group",
-                "a group of 'key: value' lines belongs here",
-                "write its keys, each on a line of its own",
-            )
+            fix = "write its keys, each on a line of its own"
+            self._say(path, "not-a-group", "a group of 'key: value' lines belongs here", fix)
             self.broken.add(path)
-            data = {}
+            return _lenient(model).model_validate({})
+        for key in model.empty_keys(data):
+            self.broken.add((*path, key))
+            self._say(
+                (*path, key),
+                "value",
+                f"'{key}' has no value",
+                f"give '{key}' a value, or take it out",
+                key=True,
+            )
+        data = {key: value for key, value in data.items() if (*path, key) not in self.broken}
         meant = self._meant(model, data, path)
-        missing = self._missing(model, data, path, {*absent, *meant})
+        said = {key for *above, key in self.broken if tuple(above) == path}
+        missing = self._missing(model, data, path, {*absent, *meant, *(str(key) for key in said)})
         self.broken |= {(*path, key) for key in missing}
         while True:
             try:
@@ -167,6 +174,7 @@ class _Reading:
                 f"named entries belong under '{key}'",
                 "write each as 'name:' with its keys under it",
             )
+            self.broken.add((key,))
             return {}
         sound = {}
         for name, entry in (data or {}).items():

@@ -16,8 +16,9 @@ _shipped = cache(lambda: _read(library_folder()))
 
 
 def _read_kept(shipped: Path, own: Path | None = None, own_name: str = "clauses") -> Library:
-    """The library, read anew only where a workspace has clauses of its own."""
-    return _read(shipped, own, own_name) if own and own.is_dir() else _shipped()
+    """The library, read anew only where a workspace has clauses of its own, or another library is named."""
+    own_clauses = own is not None and own.is_dir()
+    return _read(shipped, own, own_name) if own_clauses or shipped != library_folder() else _shipped()
 
 
 @pytest.fixture(autouse=True)

@@ -1,4 +1,4 @@
-"""Choosing and filling clauses: the catalogue is true, own clauses go before those that ship, nothing escapes."""
+"""Choosing and filling clauses: the catalogue is true, own clauses go first, nothing escapes."""
 
 from __future__ import annotations
 

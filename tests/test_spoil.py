@@ -52,7 +52,8 @@ def edge_chart(spoil: str) -> str:
         ("{depth: 4 in, width: 6 in, profile: wedge, stream: sod}", F(81 * 4 * 6, 2 * 144)),
         ("{depth: 4 in, width: 6 in, profile: box, stream: sod}", F(81 * 4 * 6, 144)),
         (
-            "{depth: 4 in, width: 6 in, profile: wedge, plus_strip: {width: 12 in, depth: 2 in}, stream: sod}",
+            "{depth: 4 in, width: 6 in, profile: wedge, plus_strip: {width: 12 in, depth: 2 in},"
+            " stream: sod}",
             F(81 * (12 + 24), 144),
         ),
     ],
@@ -66,8 +67,8 @@ def test_spoil_of_an_edge_is_its_cross_section_by_its_length(
 
 
 def test_swell_and_weight_of_what_is_dug(tmp_path: Path) -> None:
-    """6.75 ft³ of wedge are 0.25 yd³ in the ground, a quarter more when loose; the weight goes with the ground:
-    0.25 × 2,700 lb (worked by hand)."""
+    """6.75 ft³ of wedge are 0.25 yd³ in the ground, a quarter more when loose; the weight goes with the
+    ground: 0.25 × 2,700 lb (worked by hand)."""
     case = case_of(tmp_path, "found: {edge: missing}", EDGE)
     assert out_of(case, "new-edge") == SpoilOut("sod", F(1, 4), F(5, 16), F(675))
 
@@ -122,7 +123,7 @@ def test_three_yards_of_yard_waste(tmp_path: Path, pounds: int, weight: int) -> 
     """The published figures lie far apart: the chart says which is used."""
     chart = (
         f"\nchart: {{streams: {{green: {{loose_weight: {pounds} lb/yd3}}}},"
-        " work: {hand-weed: {spoil: {depth: 6 in, stream: green}}}}}\n"
+        " work: {hand-weed: {spoil: {depth: 6 in, stream: green}}}}\n"
     )
     case = case_of(tmp_path, "bed_prep: {decided: included, work: hand-weed}", chart=chart)
     found = out_of(case, "hand-weed")  # 162 ft² × 6 in ÷ 324

@@ -18,6 +18,7 @@ from scopegen.quantities.fields import (
     Width,
     Words,
     complaint,
+    empty,
 )
 
 MeasuredBy = Literal["tape", "wheel", "map", "pacing", "eye"]
@@ -114,11 +115,18 @@ class NamedShape(Entry):
 SHAPES = tuple(NamedShape.model_fields)
 
 
+def _pairs(measures: Any) -> list[tuple[str, Any]]:
+    return list(measures.items()) if isinstance(measures, dict) else []
+
+
 def _one_shape(value: Any) -> Any:
     if isinstance(value, NamedShape):
         return value
     if not isinstance(value, dict):
         raise complaint("this is not a shape", "write one like {rectangle: {length: 32 ft, width: 4 ft}}")
+    for name, measures in value.items():
+        for key in [name] if measures is None else [key for key, said in _pairs(measures) if said is None]:
+            raise empty(key)
     if len(value) != 1 and set(value) <= set(SHAPES):
         raise complaint(f"{len(value)} shapes stand here where one belongs", "keep one shape")
     inner = value.get("circle")

@@ -76,6 +76,8 @@ class Part(Entry):
     None too, and told apart by `said`.
     """
 
+    MAY_BE_EMPTY = frozenset({"decided"})
+
     decided: Way | None = None
     work: Words | None = None
     on: Words | None = None
@@ -165,6 +167,8 @@ MaterialParts = Annotated[tuple[MaterialPart, ...] | None, BeforeValidator(parts
 class Decided(Entry):
     """The material and the four decisions, said for one bed or for every bed."""
 
+    MAY_BE_EMPTY = frozenset(DECISIONS)
+
     material: MaterialParts = None
     bed_prep: Parts = None
     edging: Parts = None
@@ -174,6 +178,8 @@ class Decided(Entry):
 
 class Site(Entry):
     """The decisions that a job raises once; a bed may answer one otherwise."""
+
+    MAY_BE_EMPTY = frozenset(SITE_DECISIONS)
 
     buried_lines: Parts = Field(default=None, alias="buried-lines")
     access: Parts = None

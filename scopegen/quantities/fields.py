@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
-from typing import Annotated, Any
+from typing import Annotated, Any, ClassVar
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict
+from pydantic import BaseModel, BeforeValidator, ConfigDict, model_validator
 from pydantic_core import PydanticCustomError
 
 from scopegen.quantities.units import LB_PER_TON, NotAQuantity, number, quantity, rate, shortened
@@ -27,7 +27,10 @@ YEARS = range(2000, 2101)  # other years are slips of the hand; days are counted
 
 
 class Entry(BaseModel):
-    """A part of a contractor's file: frozen, every key known."""
+    """A part of a contractor's file: frozen, every key known, and none without a value but those in
+    `MAY_BE_EMPTY`, where an empty value leaves a decision open."""
+
+    MAY_BE_EMPTY: ClassVar[frozenset[str]] = frozenset()
 
     model_config = ConfigDict(
         frozen=True,
@@ -36,6 +39,27 @@ class Entry(BaseModel):
         arbitrary_types_allowed=True,
         protected_namespaces=(),
     )
+
+    @model_validator(mode="before")
+    @classmethod
+    def _refuse_empty(cls, data: Any) -> Any:
+        for key in cls.empty_keys(data):
+            raise empty(key)
+        return data
+
+    @classmethod
+    def empty_keys(cls, data: Any) -> list[str]:
+        """The keys that stand there without a value, and may not."""
+        if not isinstance(data, dict):
+            return []
+        not_built = {name for name, info in cls.model_fields.items() if info.annotation is type(None)}
+        said_elsewhere = cls.MAY_BE_EMPTY | not_built  # what is not built says so itself
+        return [key for key, value in data.items() if value is None and key not in said_elsewhere]
+
+
+def empty(key: str) -> PydanticCustomError:
+    """The error for a key without a value."""
+    return complaint(f"'{key}' has no value", f"give '{key}' a value, or take it out")
 
 
 def complaint(message: str, fix: str, rule: str = "value") -> PydanticCustomError:

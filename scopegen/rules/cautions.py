@@ -33,7 +33,11 @@ def _fault(case: Case, piece: Piece | None, path: Path_, message: str, fix: str)
 
 
 def _no_applicator_license(case: Case) -> Iterator[Fault]:
-    if case.company is None or case.company.applicator_license:
+    if (
+        case.company is None
+        or case.company.applicator_license
+        or ("applicator_license",) in case.company_broken
+    ):
         return
     for piece, path, key, work in _ours(case):
         if work.licensed:
@@ -44,7 +48,8 @@ def _no_applicator_license(case: Case) -> Iterator[Fault]:
 
 def _digging_unlocated(case: Case) -> Iterator[Fault]:
     for piece, path, key, work in _ours(case):
-        if DIGGING not in work.cautions or _called_for(case, piece, work):
+        digs = DIGGING in work.cautions or bool(work.spoil and work.spoil.width)
+        if not digs or _called_for(case, piece, work):
             continue
         left = _lines_left(case, piece.bed if piece else None)
         if left:

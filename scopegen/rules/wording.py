@@ -38,15 +38,9 @@ def _calls_for(case: Case) -> Iterator[Fault]:
         return
     for piece in pieces(case):
         clause = case.library.clauses.get(_clause_of(case, piece))
-        called = {*(clause.calls_for if clause else ()), *(["buried-lines"] if _digs(case, piece) else [])}
-        for decision in sorted(called & set(SITE_DECISIONS)) if piece.priced else ():
-            yield from _left_unsaid(case, piece, decision)
-
-
-def _digs(case: Case, piece: Piece) -> bool:
-    """The work cuts into the ground, by its caution or by what it takes out along an edge."""
-    work = work_of(case, piece)
-    return work is not None and ("digging" in work.cautions or bool(work.spoil and work.spoil.width))
+        for called in clause.calls_for if clause and piece.priced else ():
+            if called in SITE_DECISIONS:
+                yield from _left_unsaid(case, piece, called)
 
 
 def _left_unsaid(case: Case, piece: Piece, called: str) -> Iterator[Fault]:

@@ -32,9 +32,10 @@ class Lexicon:
         """Items as a sentence lists them: `A, B and C`."""
         from babel.lists import format_list
 
-        return str(format_list(list(items), style=self.texts["list_style"], locale=self.language)).replace(
-            ", and ", " and "
-        )
+        known = tuple(items)
+        blanks = [f"{{{number}}}" for number in range(len(known))]  # so that only the joints are looked at
+        joined = str(format_list(blanks, style=self.texts["list_style"], locale=self.language))
+        return joined.replace(", and ", " and ").format(*known)
 
     def day(self, day: date) -> str:
         """A day, written out: `March 19, 2027`."""

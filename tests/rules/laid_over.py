@@ -7,16 +7,14 @@ from copy import deepcopy
 from functools import cache
 from pathlib import Path
 from typing import Any
-from unittest.mock import patch
 
 from ruamel.yaml import YAML
 
-from scopegen import build
+from scopegen.build import open_case
 from scopegen.case import Case
 from scopegen.check import Checked, check
-from scopegen.findings import Finding
 from scopegen.job import DECISIONS, SITE_DECISIONS
-from scopegen.law import Law, read_laws
+from scopegen.library_folder import library_folder
 
 BASE = Path(__file__).parent / "base"
 LEFT_OUT = "(left out)"
@@ -87,21 +85,24 @@ def opened(folder: Path, fragment: str = "") -> Case:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
     without = (_yaml().load(fragment or "{}") or {}).get("laws", {}).get("without")
-    with patch.object(build, "read_laws", lambda folder: _laws_without(folder, without)):
-        return build.open_case(folder / "job.yaml")
+    return open_case(folder / "job.yaml", library=_library_without(folder, without) if without else None)
 
 
-def _laws_without(folder: Path, language: str | None) -> tuple[tuple[Law, ...], tuple[Finding, ...]]:
-    """The legal rules that ship, as if their wording in a language were not there."""
-    laws, findings = read_laws(folder)
-
-    def kept(texts: dict[str, Any]) -> dict[str, Any]:
-        return {key: text for key, text in texts.items() if key != language}
-
-    stripped = (
-        law.model_copy(update={"statement": kept(law.statement), "form": kept(law.form)}) for law in laws
-    )
-    return tuple(stripped), findings
+def _library_without(folder: Path, language: str) -> Path:
+    """The library that ships, its legal rules without their wording in a language."""
+    library = folder / "library"
+    library.mkdir()
+    for inside in library_folder().iterdir():
+        if inside.name != "law":
+            (library / inside.name).symlink_to(inside)
+    (library / "law").mkdir()
+    for rule in (library_folder() / "law").iterdir():
+        text = rule.read_text(encoding="utf-8")
+        for key in ("statement", "form"):
+            assert f"{key}:\n  {language}:" in text
+            text = text.replace(f"{key}:\n  {language}:", f"{key}:\n  another:")
+        (library / "law" / rule.name).write_text(text, encoding="utf-8")
+    return library
 
 
 def checked(folder: Path, fragment: str = "") -> Checked:

@@ -1,0 +1,160 @@
+"""The words on papers: lists, days, money, counts, and phrases made of them."""
+
+from __future__ import annotations
+
+import re
+import string
+from datetime import date
+from decimal import Decimal as D
+from fractions import Fraction as F
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from scopegen.job import BED_DECISIONS, DECISIONS, SITE_DECISIONS, WAYS, Job
+from scopegen.job.decisions import By
+from scopegen.load import parse
+from scopegen.understand import understand_job
+from scopegen.words import languages, lexicon
+from scopegen.words.phrases import by_phrase, counted, last_offer_day, start_phrase
+from tests.jobs import changed
+
+WORDS = lexicon("en")
+JOB_TEXT = (Path(__file__).parent / "pencil" / "feet.yaml").read_text(encoding="utf-8")
+
+
+def job(*pairs: tuple[str, str]) -> Job:
+    understood = understand_job(parse(changed(JOB_TEXT, *pairs), "job.yaml"))
+    assert understood.findings == ()
+    return understood.value
+
+
+@pytest.mark.parametrize(
+    ("items", "said"),
+    [
+        ([], ""),
+        (["A"], "A"),
+        (["A", "B"], "A and B"),
+        (["A", "B", "C"], "A, B and C"),
+        (["Oak, and the one beside it", "B", "C"], "Oak, and the one beside it, B and C"),
+        (["{0}", "{x}"], "{0} and {x}"),
+    ],
+)
+def test_list(items: list[str], said: str) -> None:
+    """As a sentence lists things, whatever they are called."""
+    assert WORDS.list(items) == said
+
+
+@given(st.lists(st.text(min_size=1, max_size=8), max_size=5))
+def test_list_keeps_each_name_as_it_is(items: list[str]) -> None:
+    """Every item stands in the list, unchanged and in order."""
+    said, position = WORDS.list(items), 0
+    for item in items:
+        position = said.index(item, position) + len(item)
+
+
+def test_days_and_money() -> None:
+    """A day is written out, money has its cents and its thousands grouped."""
+    assert WORDS.day(date(2027, 3, 19)) == "March 19, 2027"
+    assert WORDS.day(date(2028, 2, 29)) == "February 29, 2028"
+    assert WORDS.money(D("1069.60")) == "$1,069.60"
+    assert WORDS.money(D("0.05")) == "$0.05"
+    assert WORDS.money(D("12345678.00")) == "$12,345,678.00"
+
+
+@pytest.mark.parametrize(
+    ("count", "said"), [(0, "0 days"), (1, "1 day"), (F(1), "1 day"), (F(3, 2), "1.5 days"), (21, "21 days")]
+)
+def test_count_with_its_noun(count: F | int, said: str) -> None:
+    """One day, two days."""
+    assert counted(WORDS, "days", count) == said
+
+
+@pytest.mark.parametrize(
+    ("by", "said"),
+    [
+        (By(day=date(2027, 4, 10)), "April 10, 2027"),
+        (By(days_before_start=0), "the day we start"),
+        (By(days_before_start=1), "1 day before we start"),
+        (By(days_before_start=2), "2 days before we start"),
+    ],
+)
+def test_day_by_which_the_customer_is_done(by: By, said: str) -> None:
+    """A day of the calendar, or so many days before the start."""
+    assert by_phrase(by, WORDS) == said
+
+
+@pytest.mark.parametrize(
+    ("start", "said"),
+    [
+        ("{within: 3 weeks of signing}", "within 3 weeks after you sign"),
+        ("{within: 1 week of signing}", "within 1 week after you sign"),
+        ("{within: 10 days of signing}", "within 10 days after you sign"),
+        ("{within: 1 day of signing}", "within 1 day after you sign"),
+        ("{from: 2027-04-12, to: 2027-04-12}", "on April 12, 2027"),
+    ],
+)
+def test_start(start: str, said: str) -> None:
+    """What follows 'We start'."""
+    assert start_phrase(job(("{from: 2027-04-12, to: 2027-04-16}", start)), WORDS) == said
+
+
+def test_start_between_two_days_names_both() -> None:
+    """The years are named where they differ."""
+    assert re.fullmatch(r"between April 12.* and April 16, 2027", start_phrase(job(), WORDS))
+    over = start_phrase(job(("to: 2027-04-16", "to: 2028-01-07")), WORDS)
+    assert over == "between April 12, 2027 and January 7, 2028"
+
+
+def test_last_day_of_the_offer() -> None:
+    """10 days from 19 March 2027 are counted to 29 March, over the end of a month to the next."""
+    assert last_offer_day(job()) == date(2027, 3, 29)
+    assert last_offer_day(job(("10 days", "2 weeks"))) == date(2027, 4, 2)
+
+
+def texts(node: Any, key: str = "") -> list[tuple[str, str]]:
+    if isinstance(node, dict):
+        return [found for name, inner in node.items() for found in texts(inner, f"{key}.{name}".strip("."))]
+    return [(key, node)]
+
+
+@pytest.mark.parametrize("language", languages())
+def test_every_decision_and_way_has_its_word(language: str) -> None:
+    """No table cell stays empty, and no two ways share a word."""
+    words = lexicon(language)
+    for decision in (*DECISIONS, *BED_DECISIONS, *SITE_DECISIONS, "extra"):
+        assert words.say(f"decision.{decision}")
+    ways = [words.say(f"decided.{way}") for way in (*WAYS, "open")]
+    assert all(ways) and len(set(ways)) == len(ways)
+
+
+@pytest.mark.parametrize("language", languages())
+def test_blanks_are_plain_names(language: str) -> None:
+    """A blank is a name in braces: nothing that reaches into a value, no format of its own."""
+    found = texts(lexicon(language).texts)
+    assert len(found) > 100
+    for key, text in found:
+        for _, name, form, conversion in string.Formatter().parse(text):
+            assert name is None or (name.isidentifier() and not form and not conversion), key
+
+
+@pytest.mark.parametrize("language", languages())
+def test_every_language_has_the_same_texts_and_blanks(language: str) -> None:
+    """A text that English has and another language has not would stop a paper."""
+    english = {key: blanks(text) for key, text in texts(WORDS.texts)}
+    assert {key: blanks(text) for key, text in texts(lexicon(language).texts)} == english
+
+
+def blanks(text: str) -> set[str]:
+    return {name for _, name, _, _ in string.Formatter().parse(text) if name}
+
+
+def test_unknown_language_and_unknown_text_are_named() -> None:
+    """Both are errors with the name that was asked for."""
+    with pytest.raises(KeyError, match="xx"):
+        lexicon("xx")
+    with pytest.raises(KeyError, match="nothing_of_the_kind"):
+        WORDS.say("nothing_of_the_kind")
