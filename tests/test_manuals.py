@@ -42,9 +42,11 @@ def test_readme_commands_run_in_order(tmp_path: Path, monkeypatch: pytest.Monkey
     ran = 0
     for command in commands(README):
         words = shlex.split(command)
+        if words[0] == "mkdir":
+            Path(words[1]).mkdir()
+            continue
         if words[0] == "cp":
-            source, target = Path(words[-2]), Path(words[-1])
-            (shutil.copytree if source.is_dir() else shutil.copy)(source, target)
+            shutil.copy(words[1], words[2])
             continue
         assert words[0] == "scopegen", command
         result = CliRunner().invoke(scopegen, words[1:])
@@ -100,3 +102,23 @@ def test_developers_commands_name_files_that_are_there() -> None:
             ("python3 -m scopegen.setup test", ".venv-test/bin/python -m tests.golden")
         ), command
     assert (ROOT / "tests" / "golden" / "__main__.py").exists()
+
+
+def test_brick_edge_of_readme_works(tmp_path: Path) -> None:
+    """The work and the clause that README.md shows reach the agreement as they stand there."""
+    from tests.jobs import agreement, changed, example, laid, section, words_of
+
+    work, clause = [
+        block for block in re.findall(r"```yaml\n(.*?)```", README, re.S) if "brick-edge" in block
+    ]
+    (tmp_path / "clauses" / "edging").mkdir(parents=True)
+    (tmp_path / "clauses" / "edging" / "brick-edge.yaml").write_text(clause, encoding="utf-8")
+    chart = (ROOT / "example_scopes" / "prices-2027.yaml").read_text(encoding="utf-8")
+    chart = chart.replace("\nwork:\n", f"\n{work}", 1)
+    old = "    edging: {decided: included, work: recut-edge}\n"
+    path = laid(tmp_path, changed(example(), (old, old.replace("recut-edge", "brick-edge"))), chart=chart)
+    result = CliRunner().invoke(scopegen, ["check", str(path)])
+    assert result.exit_code == 0, result.stdout
+    document = agreement(path)
+    assert "We lay 27 ft of brick edge along Entry corner." in words_of(section(document, "work-edging"))
+    assert "$310.50" in words_of(section(document, "price"))  # 27 ft × 11.50

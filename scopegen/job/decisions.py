@@ -35,6 +35,8 @@ Way = Literal["included", "add-on", "excluded", "customer", "elsewhere", "not-ne
 
 
 def _rest(value: Any) -> Any:
+    if value is None:
+        raise complaint("nothing is written here", "write a measure, or 'rest'")
     return None if isinstance(value, str) and value.strip() == "rest" else value
 
 
