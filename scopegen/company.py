@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Annotated
 
+from pydantic import Field
+
 from scopegen.quantities.fields import Days, Entry, NotYet, OneOrMany, Percent, Words
 
 
@@ -27,7 +29,7 @@ class Company(Entry):
     """Who sells: the name on the paper, where and how to reach them, licenses, insurance, terms."""
 
     name: Words
-    address: Annotated[tuple[Words, ...], OneOrMany]
+    address: Annotated[tuple[Words, ...], OneOrMany, Field(min_length=1)]
     phone: Words
     email: Words | None = None
     license: Words | None = None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from os.path import abspath
 from pathlib import Path
 
 LEVELS_UP = 3  # a job may lie this deep below the folder that holds company.yaml
@@ -31,7 +32,7 @@ class Workspace:
 
 def workspace_of(job: Path) -> Workspace | None:
     """The workspace of a job description: its own folder, or one of the three above."""
-    folder = job.resolve().parent
+    folder = Path(abspath(job)).parent
     for _ in range(LEVELS_UP + 1):
         if (folder / "company.yaml").is_file():
             return Workspace(folder)
@@ -42,6 +43,6 @@ def workspace_of(job: Path) -> Workspace | None:
 def shown(path: Path) -> str:
     """A path as findings show it: relative to where the user is, where that is shorter."""
     try:
-        return str(path.resolve().relative_to(Path.cwd()))
+        return str(Path(abspath(path)).relative_to(Path.cwd()))
     except ValueError:
         return str(path)

@@ -158,11 +158,20 @@ def test_write_refuses_and_says_which_decisions_are_open(tmp_path: Path) -> None
     assert not paper.exists()
 
 
-def test_paper_cannot_be_dated_by_a_day_that_is_none() -> None:
-    """A day that the calendar does not have is refused by name."""
-    result = run("write", "agreement", HERON, "--dated", "2027-02-30")
+@pytest.mark.parametrize("day", ["2027-02-30", "3/19/2027", "9999-12-31", "2027-W11-5", ""])
+def test_paper_cannot_be_dated_by_a_day_that_is_none(day: str) -> None:
+    """A day that the calendar does not have, or no job can, is refused by name."""
+    result = run("write", "agreement", HERON, "--dated", day)
     assert result.exit_code == 2
-    assert "'2027-02-30' is not a day of the calendar" in result.stderr
+    assert f"'{day}' is not " in result.stderr
+
+
+def test_file_that_leads_back_to_itself(tmp_path: Path) -> None:
+    """A link in a circle is one finding."""
+    (tmp_path / "job.yaml").symlink_to("job.yaml")
+    result = run("check", str(tmp_path / "job.yaml"))
+    assert result.exit_code == 2
+    assert "cannot be read" in result.stderr
 
 
 @pytest.mark.parametrize(

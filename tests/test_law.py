@@ -3,29 +3,38 @@
 from __future__ import annotations
 
 import hashlib
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 from pathlib import Path
-from types import SimpleNamespace
 
 import pytest
 
+from scopegen.case import Case
 from scopegen.law import Law, read_laws
 from scopegen.library_folder import library_folder
+from scopegen.price import Offer
+from tests.rules.laid_over import opened
 
 # 16 CFR Part 429, https://www.ecfr.gov/current/title-16/chapter-I/subchapter-D/part-429
 LAWS, FINDINGS = read_laws(library_folder())
 (RULE,) = LAWS
 
 
-def job(signed_at: str, purpose: str = "household") -> SimpleNamespace:
-    return SimpleNamespace(signed_at=signed_at, purpose=purpose)
+@pytest.fixture(scope="module")
+def case(tmp_path_factory: pytest.TempPathFactory) -> Case:
+    return opened(tmp_path_factory.mktemp("law"))
 
 
-def owed(total: str, *add_ons: str) -> SimpleNamespace:
-    return SimpleNamespace(
-        total=Decimal(total), add_ons=[SimpleNamespace(price=Decimal(price)) for price in add_ons]
+def reaches(case: Case, place: str, price: str, *add_ons: str, purpose: str = "household") -> bool:
+    """Whether the rule reaches a sale of this price, with these add-ons beside it."""
+    assert case.priced is not None
+    job = case.job.model_copy(update={"signed_at": place, "purpose": purpose})
+    offers = tuple(
+        Offer(f"add-on:{number}", "extra", "add-on", (), "work", (), Decimal(add_on), (), False)
+        for number, add_on in enumerate(add_ons)
     )
+    return RULE.reaches_job(job, replace(case.priced, total=Decimal(price), add_ons=offers))
 
 
 def test_shipped_rules_are_sound() -> None:
@@ -50,20 +59,20 @@ def test_shipped_rules_are_sound() -> None:
         ("our office", "9000.00", False),
     ],
 )
-def test_price_that_the_rule_reaches(place: str, price: str, reached: bool) -> None:
+def test_price_that_the_rule_reaches(case: Case, place: str, price: str, reached: bool) -> None:
     """The least price by the place of signing, to the cent."""
-    assert RULE.reaches_job(job(place), owed(price)) is reached
+    assert reaches(case, place, price) is reached
 
 
-def test_add_ons_count_toward_the_price() -> None:
+def test_add_ons_count_toward_the_price(case: Case) -> None:
     """What the customer can come to owe counts: 429.0(a), 'whether under single or multiple contracts'."""
-    assert not RULE.reaches_job(job("a fair"), owed("100.00", "29.99"))
-    assert RULE.reaches_job(job("a fair"), owed("100.00", "30.00"))
+    assert not reaches(case, "a fair", "100.00", "29.99")
+    assert reaches(case, "a fair", "100.00", "20.00", "10.00")
 
 
-def test_business_purchases_are_not_reached() -> None:
+def test_business_purchases_are_not_reached(case: Case) -> None:
     """429.0(b): primarily personal, family or household purposes."""
-    assert not RULE.reaches_job(job("customer's home", "business"), owed("5000.00"))
+    assert not reaches(case, "customer's home", "5000.00", purpose="business")
 
 
 # Counted by hand from 429.0(f) and 5 USC 6103: Saturday counts, Sunday and federal holidays do not, both the

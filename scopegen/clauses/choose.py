@@ -41,6 +41,12 @@ class _Asked:
     shares: tuple[Share, ...]
     bed: int | None = None
 
+    @property
+    def beds(self) -> tuple[int, ...]:
+        """The beds that it is said of; none for the site and for work beside the beds."""
+        own = () if self.bed is None else (self.bed,)
+        return tuple(dict.fromkeys(share.bed for share in self.shares)) or own
+
 
 def choose(
     library: Library,
@@ -111,54 +117,43 @@ class _Chooser:
 
     def say(self, asked: _Asked) -> Said | None:
         """What is said of one decided part."""
-        part, how = asked.part, str(asked.part.how)
         clause = self._clause(asked)
         if clause is None:
             return None
+        part, how = asked.part, str(asked.part.how)
         self.used.setdefault(clause.clause, set()).add(how)
         wording = self._wording(clause, how, asked.path, asked)
-        if wording is None:
+        values = self._values(asked, wording[0]) if wording else {}
+        filled = self._fill(clause, wording[0], values, asked) if wording else None
+        if wording is None or filled is None:
             return None
-        text, version = wording
-        sized = "{{ length" in text or "{{ area" in text
-        beds = (
-            self.blanks.beds(asked.decision, asked.shares, sized=sized)
-            if asked.shares
-            else self.blanks.site_beds(asked.decision, asked.bed)
-        )
-        values = {
-            **self.blanks.paper(),
-            **self.blanks.decision(asked.decision, part, asked.shares, asked.path, beds=beds),
-        }
-        filled = self._fill(clause, text, values, asked)
-        if filled is None:
-            return None
-        follows = tuple(
-            filter(
-                None,
-                (self._follow(name, values, asked) for name in _outcomes(asked.decision, part, self.chart)),
-            )
-        )
-        beds = tuple(dict.fromkeys(share.bed for share in asked.shares)) or (
-            (asked.bed,) if asked.bed is not None else ()
-        )
-        why = f"work: {part.work}" if part.work else f"{asked.decision} {how}"
+        outcomes = (self._follow(name, values, asked) for name in _outcomes(asked.decision, part, self.chart))
         return Said(
-            asked.decision,
-            how,
-            clause.clause,
-            version,
-            self._title(clause),
-            beds,
-            filled,
-            follows,
-            part.note or "",
-            part.work or "",
-            part.who or "",
-            part.declined,
-            asked.path,
-            why,
+            decision=asked.decision,
+            how=how,
+            clause=clause.clause,
+            version=wording[1],
+            title=self._title(clause),
+            beds=asked.beds,
+            text=filled,
+            follows=tuple(filter(None, outcomes)),
+            note=part.note or "",
+            work=part.work or "",
+            who=part.who or "",
+            declined=part.declined,
+            path=asked.path,
+            why=f"work: {part.work}" if part.work else f"{asked.decision} {how}",
         )
+
+    def _values(self, asked: _Asked, text: str) -> dict[str, str]:
+        """The blanks of one decision's text, and of the sentences that follow it."""
+        sized = "{{ length" in text or "{{ area" in text
+        if asked.shares:
+            beds = self.blanks.beds(asked.decision, asked.shares, sized=sized)
+        else:
+            beds = self.blanks.site_beds(asked.decision, asked.bed)
+        own = self.blanks.decision(asked.decision, asked.part, asked.shares, asked.path, beds=beds)
+        return {**self.blanks.paper(), **own}
 
     def stand(self, clauses: Iterable[Clause], facts: dict[str, frozenset[str]]) -> tuple[Term, ...]:
         """The terms or cautions whose conditions hold, filled."""

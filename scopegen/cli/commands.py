@@ -34,10 +34,13 @@ class DayOf(click.ParamType[date]):
     def convert(self, value: str | date, param: click.Parameter | None, ctx: click.Context | None) -> date:
         if isinstance(value, date):
             return value
+        from scopegen.quantities.fields import day
+        from scopegen.quantities.units import NotAQuantity
+
         try:
-            return date.fromisoformat(value if len(value) == 10 else "")
-        except ValueError:
-            self.fail(f"'{value}' is not a day of the calendar; write it like 2027-03-19", param, ctx)
+            return day(value)
+        except NotAQuantity as error:
+            self.fail(f"{error}; {error.fix}", param, ctx)
 
 
 JOB = click.argument("job", type=click.Path(path_type=Path))

@@ -18,8 +18,10 @@ from scopegen.quantities.fields import (
     Words,
     YesNo,
     complaint,
+    day,
     not_yet,
 )
+from scopegen.quantities.units import NotAQuantity
 
 BED_DECISIONS = ("bed_prep", "edging", "debris", "substrate")
 DECISIONS = ("material", *BED_DECISIONS)
@@ -63,12 +65,10 @@ def _by(value: Any) -> Any:
     if words:
         return By(days_before_start=int(words[1]))
     try:
-        return By(day=date.fromisoformat(text if len(text) == 10 else ""))
-    except ValueError:
-        pass
-    raise complaint(
-        f"'{value}' is not a day", "write '2 days before start', 'start', or a day like 2027-04-10"
-    )
+        return By(day=day(text))
+    except NotAQuantity:
+        fix = "write '2 days before start', 'start', or a day like 2027-04-10"
+        raise complaint(f"'{value}' is not a day", fix) from None
 
 
 class Part(Entry):

@@ -24,49 +24,42 @@ _BEYOND = re.compile(r"\\U(?!0010|000)[0-9a-fA-F]{8}")  # Unicode ends at U+10FF
 def read_text(path: Path, name: str) -> str:
     """The text of a file. Raises Unreadable where it cannot be read or is no text."""
     start = Place(name, 1, 1)
-    try:
-        if path.is_dir():
-            raise unreadable(
-                "unreadable-file",
-                f"{name} is a folder, not a file",
-                "name a file in it, such as its job description",
-                start,
-            )
-        with path.open("rb") as file:
-            raw = file.read(MOST_BYTES + 1)
-    except FileNotFoundError:
-        raise unreadable(
-            "unreadable-file", f"there is no file {name}", "check the name and the folder you are in", start
-        ) from None
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise unreadable(
-            "unreadable-file",
-            f"{name} cannot be read: {reason}",
-            "check the file and your right to read it",
-            start,
-        ) from None
+    raw = _bytes_of(path, name, start)
     if len(raw) > MOST_BYTES:
-        raise unreadable(
-            "too-large",
-            f"{name} is larger than {MOST_BYTES:,} bytes",
-            "split it: one job description a job",
-            start,
-        )
+        message = f"{name} is larger than {MOST_BYTES:,} bytes"
+        raise unreadable("too-large", message, "split it: one job description a job", start)
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        read = raw.removeprefix(b"\xef\xbb\xbf")
-        before = read[: error.start].decode("utf-8")
-        line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
-        text = read.decode("utf-8", "replace").split("\n")[line - 1]
-        shown = "".join(each if each.isprintable() else "?" for each in text)
-        raise unreadable(
-            "not-text",
-            f"{name} is not UTF-8 text",
-            "save it as plain text in UTF-8; if it is a picture or a PDF, name another file",
-            Place(name, line, column, shown),
-        ) from None
+        fix = "save it as plain text in UTF-8; if it is a picture or a PDF, name another file"
+        place = _place_of_byte(raw, error.start, name)
+        raise unreadable("not-text", f"{name} is not UTF-8 text", fix, place) from None
+
+
+def _bytes_of(path: Path, name: str, start: Place) -> bytes:
+    """The file's bytes, one more than it may have at the most."""
+    try:
+        if path.is_dir():
+            fix = "name a file in it, such as its job description"
+            raise unreadable("unreadable-file", f"{name} is a folder, not a file", fix, start)
+        with path.open("rb") as file:
+            return file.read(MOST_BYTES + 1)
+    except FileNotFoundError:
+        fix = "check the name and the folder you are in"
+        raise unreadable("unreadable-file", f"there is no file {name}", fix, start) from None
+    except (OSError, ValueError) as error:
+        message = f"{name} cannot be read: {getattr(error, 'strerror', None) or error}"
+        fix = "check the file and your right to read it"
+        raise unreadable("unreadable-file", message, fix, start) from None
+
+
+def _place_of_byte(raw: bytes, position: int, name: str) -> Place:
+    """Line and column of a byte that is no UTF-8, counted in characters, a byte order mark left out."""
+    read = raw.removeprefix(b"\xef\xbb\xbf")
+    before = read[:position].decode("utf-8")
+    line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
+    text = read.decode("utf-8", "replace").split("\n")[line - 1]
+    return Place(name, line, column, "".join(each if each.isprintable() else "?" for each in text))
 
 
 def parse(text: str, name: str) -> Source:

@@ -117,18 +117,19 @@ def _rate(dimension: str, per: str) -> Callable[[str], Fraction]:
     return parse
 
 
-def _date(text: str) -> date:
+def day(text: str) -> date:
+    """A day written year-month-day, within the years of any job. Raises NotAQuantity."""
     try:
-        day = date.fromisoformat(text) if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text) else None
+        found = date.fromisoformat(text) if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text) else None
     except ValueError:
-        day = None
-    if day is None:
+        found = None
+    if found is None:
         raise NotAQuantity(
             f"'{shortened(text)}' is not a day of the calendar", "write year-month-day, like 2027-03-19"
         )
-    if day.year not in YEARS:
+    if found.year not in YEARS:
         raise NotAQuantity(f"'{text}' is not in the time of any job", "check the year")
-    return day
+    return found
 
 
 def _money(text: str) -> Decimal:
@@ -199,7 +200,7 @@ Volume = Annotated[Fraction, _reads(_within("volume", above_zero=True), "a volum
 Weight = Annotated[Fraction, _reads(_within("weight", above_zero=True), "a weight")]
 Hours = Annotated[Fraction, _reads(_within("time", above_zero=False), "a time")]
 Days = Annotated[Fraction, _reads(_within("days", above_zero=False), "a number of days")]
-Day = Annotated[date, _reads(_date, "a day")]
+Day = Annotated[date, _reads(day, "a day")]
 Money = Annotated[Decimal, _reads(_money, "an amount of money")]
 Percent = Annotated[Fraction, _reads(_percent, "a percentage")]
 Whole = Annotated[int, _reads(_whole, "a whole number")]

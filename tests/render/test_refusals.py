@@ -179,9 +179,11 @@ def test_a_missing_font_package_is_one_sentence_with_the_install_line(tmp_path: 
     assert "python3 -m pip install font-source-serif-pro" in said
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="the loader's search path is that of Linux")
 def test_missing_libraries_are_one_sentence_with_the_install_line(tmp_path: Path) -> None:
-    """An empty file stands where the loader looks first, which it can load no more than a missing one."""
+    """An empty file stands where the loader looks first, which it can load no more than a missing one.
+
+    The loader's search path is that of Linux, where the tests run.
+    """
     (tmp_path / "libpango-1.0.so.0").touch()
     packages = os.pathsep.join(map(str, site_packages()))
     said = run(DRAW.format("to_pdf"), PYTHONPATH=packages, LD_LIBRARY_PATH=str(tmp_path))

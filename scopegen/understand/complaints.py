@@ -1,0 +1,105 @@
+"""A model's complaint in a contractor's words: which rule, what is wrong, what to do."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import typing
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import BaseModel
+
+from scopegen.load import Path_
+from scopegen.quantities.units import shortened
+
+LISTED = "write it in brackets, like [3 ft, 4 ft, 5 ft]"
+# Keys that every part could have and no version works with yet: not offered as advice.
+UNOFFERED = ("choose_one", "not_over", "visit")
+
+
+@dataclass(frozen=True, slots=True)
+class Complaint:
+    """What is wrong at a path, and whether the key or its value is to be pointed at."""
+
+    path: Path_
+    rule: str
+    message: str
+    fix: str
+    key: bool = False
+
+
+def in_words(model: type[BaseModel], fault: Any) -> Complaint:
+    """One of a model's errors; the path is within the model."""
+    loc: Path_ = tuple(fault["loc"])
+    context, kind = fault.get("ctx", {}), fault["type"]
+    last = str(loc[-1]) if loc else ""
+    if kind == "said":
+        return Complaint(loc, context["rule"], context["message"], context["fix"])
+    if kind == "extra_forbidden":
+        return _unknown_key(model, loc, last)
+    if kind == "missing" and isinstance(loc[-1], int):
+        return Complaint(loc[:-1], "value", f"entry {loc[-1] + 1} of this list is missing", LISTED)
+    if kind == "missing":
+        return Complaint(loc[:-1], "missing-key", f"'{last}' is missing", f"add '{last}: …'", key=True)
+    if kind == "literal_error":
+        return _unknown_word(loc, fault.get("input"), choices(context.get("expected", "")))
+    if kind in ("too_short", "too_long", "tuple_type", "list_type"):
+        count = context.get("min_length") or context.get("max_length")
+        return Complaint(loc, "value", f"a list{f' of {count}' if count else ''} belongs here", LISTED)
+    if kind in ("model_type", "dict_type", "model_attributes_type"):
+        keys = ", ".join(keys_at(model, loc)) or "name: value"
+        return Complaint(
+            loc, "value", "a group of 'key: value' pairs belongs here", f"write its keys: {keys}"
+        )
+    message = f"this value does not fit here: {fault['msg'].lower()}"
+    return Complaint(loc, "value", message, "look at the example in README.md")
+
+
+def _unknown_key(model: type[BaseModel], loc: Path_, last: str) -> Complaint:
+    known = keys_at(model, loc[:-1])
+    fix = nearest(last, known) or f"known here: {', '.join(known)}"
+    return Complaint(loc, "unknown-key", f"'{last}' is not a key that belongs here", fix, key=True)
+
+
+def _unknown_word(loc: Path_, said: Any, known: list[str]) -> Complaint:
+    shown = shortened(said) if isinstance(said, str) else "this"
+    fix = " ".join(filter(None, (nearest(str(said), known), f"write one of: {', '.join(known)}")))
+    return Complaint(loc, "unknown-word", f"'{shown}' is not one of the words that are known here", fix)
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """'did you mean …?' where a known word is near, else nothing."""
+    near = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
+    return f"did you mean '{near[0]}'?" if near else ""
+
+
+def choices(expected: str) -> list[str]:
+    """The words of a closed list, from the model's own account of it."""
+    return [found[0] or found[1] for found in re.findall(r"'([^']*)'|\"([^\"]*)\"", expected)]
+
+
+def keys_at(model: Any, loc: Path_) -> list[str]:
+    """The keys that a model knows at a place inside it."""
+    here: Any = model
+    for step in loc:
+        fields = getattr(here, "model_fields", None)
+        if fields is None:
+            break
+        info = fields.get(step) or next((f for f in fields.values() if f.alias == step), None)
+        if info is None:
+            continue
+        here = _model_in(info.annotation)
+    fields = getattr(here, "model_fields", {})
+    return [info.alias or name.rstrip("_") for name, info in fields.items() if name not in UNOFFERED]
+
+
+def _model_in(annotation: Any) -> Any:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for inner in typing.get_args(annotation):
+        found = _model_in(inner)
+        if found is not None:
+            return found
+    return None
