@@ -53,3 +53,7 @@ def write_down() -> None:
     yaml.sort_base_mapping_type_on_output = False
     with FILE.open("w", encoding="utf-8") as file:
         yaml.dump(table, file)
+
+
+if __name__ == "__main__":
+    write_down()
