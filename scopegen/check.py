@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from scopegen.case import Case
-from scopegen.findings import Finding, Place, in_file_order, stops
+from scopegen.findings import Finding, in_file_order, stops
 from scopegen.rules import RULES
 from scopegen.rules.decisions import Decision, decided_decisions, open_decisions
 
@@ -35,6 +35,3 @@ def check(case: Case) -> Checked:
 
 def _job_first(case: Case, findings: list[Finding]) -> list[Finding]:
     return sorted(findings, key=lambda finding: finding.place.file != case.job_source.name)
-
-
-__all__ = ["Checked", "Decision", "Place", "check"]

@@ -169,3 +169,17 @@ def test_agreement_passes_the_plain_language_tests(name: str) -> None:
     counted = count(passages)
     assert counted.words > 1000
     assert failed_tests(counted) == ()
+
+
+def test_a_bed_may_answer_a_site_decision_otherwise(tmp_path: Path) -> None:
+    """What one bed says goes for that bed, the job's word for the others, and the table has a row of each."""
+    old = "    edging: {decided: no-charge, work: recut-edge}\n"
+    own = f"{old}    site: {{buried-lines: {{decided: elsewhere, who: the city}}}}\n"
+    document = agreement(laid(tmp_path, changed(example(), (old, own))))
+    assert "Before we dig in the other beds, we call" in words_of(section(document, "work-site"))
+    assert "Street strip is covered by the city" in words_of(section(document, "excluded-elsewhere"))
+    rows = [row for block in section(document, "scope-site") if isinstance(block, Table) for row in block.rows]
+    assert [(row.cells[0].text, row.cells[1].text) for row in rows if "Buried" in row.cells[0].text] == [
+        ("Buried lines", "included"),
+        ("Buried lines (Street strip)", "done by the city"),
+    ]

@@ -16,9 +16,9 @@ from scopegen.load import Path_
 from scopegen.measure import Measured, Spread
 from scopegen.price.lines import Base, Group, base_lines, group_of, names, own_lines, sum_by_unit
 from scopegen.price.totals import job_minimum, payments, taxed
-from scopegen.price.values import ZERO, Line, Offer, Priced, SpoilTotal, Step
-from scopegen.quantities.rounding import cents, share_out
-from scopegen.spoil import SURE, SpoilOut, Task, merged, taker_of, tasks_of
+from scopegen.price.values import ZERO, Line, Offer, Priced, SpoilTotal
+from scopegen.quantities.rounding import cents
+from scopegen.spoil import SURE, Task, merged, taker_of, tasks_of
 
 
 def price(job: Job, chart: Chart, measured: Measured, answers: tuple[Answer, ...]) -> Priced:
@@ -195,6 +195,3 @@ def _spoil(chart: Chart, tasks: Sequence[Task], sure: Group) -> SpoilTotal:
 
 def _loads(lines: Sequence[Line]) -> int:
     return sum(int(line.quantity) for line in lines if line.id.startswith("delivery:"))
-
-
-__all__ = ["Offer", "Priced", "SpoilOut", "Step", "price", "share_out"]
