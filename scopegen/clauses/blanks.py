@@ -92,7 +92,6 @@ class Blanks:
         units = self.job.units
         offer = self.priced.offer_at(path)
         return {
-            **self._material(part, shares),
             "beds": beds,
             "work": work.name if work else "",
             "length": show.run(length, units),
@@ -109,6 +108,7 @@ class Blanks:
             if offer
             else "",
             "unit_price": self.unit_price(part),
+            **self._material(part, shares),
         }
 
     def _material(self, part: Part, shares: Sequence[Share]) -> dict[str, str]:
@@ -116,19 +116,17 @@ class Blanks:
         depth = part.depth if isinstance(part, MaterialPart) else None
         up_to = part.top_up_to if isinstance(part, MaterialPart) else None
         paths = {(share.bed, share.path) for share in shares}
-        volume = sum(
-            (
-                spread.volume
-                for spread in self.measured.spreads
-                if (spread.share.bed, spread.share.path) in paths
-            ),
-            Fraction(0),
-        )
+        laid = [s for s in self.measured.spreads if (s.share.bed, s.share.path) in paths and s.volume]
+        volume = sum((spread.volume for spread in laid), Fraction(0))
+        area = sum((spread.area for spread in laid), Fraction(0))
         return {
             "material": material.name if material else "",
             "depth": show.depth(depth, self.job.units) if depth else "",
             "up_to": show.depth(up_to, self.job.units) if up_to else "",
             "quantity": show.volume(volume, self.job.units) if material else "",
+            **(
+                {"area": show.area(area, self.job.units)} if laid else {}
+            ),  # where it is laid, not the beds whole
         }
 
     def unit_price(self, part: Part) -> str:

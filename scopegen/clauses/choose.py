@@ -197,7 +197,9 @@ class _Chooser:
             return None  # work or material that the chart does not know, which is found already
         general = f"{'site.' if asked.decision in SITE_DECISIONS else ''}{asked.decision}"
         named = [entry.clause] if entry else []
-        named.append(general if asked.decision in SITE_DECISIONS else f"{general}.general")
+        # Work that is left out or done by the customer is named by its own clause, never by 'edging' alone.
+        if not (entry and asked.part.how in ("excluded", "customer")):
+            named.append(general if asked.decision in SITE_DECISIONS else f"{general}.general")
         for name in named:
             clause = self.library.clauses.get(name)
             if clause and asked.part.how in clause.ways:

@@ -16,6 +16,7 @@ from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "depths and plants"
 BARRIERS = ("fabric", "plastic")
+DEEPEST = Fraction(1)  # ft; a foot of material is a slip of the unit
 MOST_IN_ALL = Fraction(4, IN_PER_FT)  # ft; the upper end of the published advice on mulch
 
 
@@ -66,6 +67,16 @@ def _lies_there(case: Case, bed: int, path: tuple[str | int, ...]) -> Fraction:
         ),
         default=Fraction(0),
     )
+
+
+def _too_deep(case: Case) -> Iterator[Fault]:
+    for bed in case.measured.beds if case.measured else ():
+        for spread in bed.spreads:
+            if spread.depth > DEEPEST:
+                place = case.place(spread.share.path, key=True)
+                message = f"{show_depth(spread.depth)} of material are laid, deeper than any bed"
+                yield bed_fault(case, bed.index, message, "check the depth and its unit", place, "material")
+                break
 
 
 def _old_depth_unsaid(case: Case) -> Iterator[Fault]:
@@ -130,6 +141,12 @@ def _stays(case: Case, bed: int) -> bool:
 
 
 RULES = (
+    Rule(
+        "too-deep", FAMILY, Level.STOPS, "No material is laid deeper than a foot.",
+        "Yards written for inches sell a pit of mulch for a price that somebody may sign.",
+        "job: {beds: [{material: {use: hardwood, depth: 12 in}}]}",
+        "job: {beds: [{material: {use: hardwood, depth: 2 yd}}]}", _too_deep,
+    ),
     Rule(
         "total-depth", FAMILY, Level.WARNS, "Old and new mulch together are no deeper than 4 inches.",
         "Roots need air. The depth that counts is the total, not what is added.",

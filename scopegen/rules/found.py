@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from scopegen.case import Case
 from scopegen.findings import Level
 from scopegen.rules.decisions import SPOKEN
-from scopegen.rules.pieces import Piece, bed_fault, pieces, work_of
+from scopegen.rules.pieces import Piece, bed_fault, fault_at, pieces, work_of
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 FAMILY = "what was found"
@@ -37,6 +37,25 @@ def _unseen(case: Case) -> Iterator[Fault]:
                 )
 
 
+def _work_twice(case: Case) -> Iterator[Fault]:
+    seen: dict[tuple[object, ...], list[Piece]] = {}
+    for piece in pieces(case, "bed_prep", "edging", "substrate", "debris"):
+        if piece.part.work and piece.bed is not None and piece.ours:
+            seen.setdefault((piece.bed, piece.decision, piece.part.work), []).append(piece)
+    for own in seen.values():
+        for number, piece in enumerate(own[1:], 1):
+            if any(_overlap(piece, earlier) for earlier in own[:number]):
+                message = f"'{piece.part.work}' is said twice for the same ground"
+                yield fault_at(
+                    case, piece, message, "keep one of the two, or say which part each is for", "work"
+                )
+
+
+def _overlap(one: Piece, other: Piece) -> bool:
+    """One covers the whole bed, or both the same named part; measured parts stand beside one another."""
+    return one.part.whole or other.part.whole or (one.part.on is not None and one.part.on == other.part.on)
+
+
 def _litter_unsaid(case: Case) -> Iterator[Fault]:
     for index, bed in enumerate(case.job.beds):
         own = [piece for piece in pieces(case, "bed_prep") if piece.bed == index]
@@ -61,6 +80,16 @@ def _speaks_of_litter(case: Case, piece: Piece, heavy: list[str]) -> bool:
 
 
 RULES = (
+    Rule(
+        "work-twice", FAMILY, Level.STOPS, "The same work is decided once for the same ground.",
+        "Weeding that is charged on one line and given away on the next is neither a price nor a gift.",
+        "job: {beds: [{parts: {north: 40 ft2, south: rest}, bed_prep: [{decided: included, work: hand-weed,"
+        " on: north},"
+        " {decided: no-charge, work: hand-weed, on: south}]}]}",
+        "job: {beds: [{bed_prep: [{decided: included, work: hand-weed}, {decided: no-charge, work:"
+        " hand-weed}]}]}",
+        _work_twice,
+    ),
     Rule(
         "unseen", FAMILY, Level.WARNS, "What a decision rests on was said under 'found'.",
         "A recut is priced on an edge that is there, weeding on weeds that were seen. Where nothing was"

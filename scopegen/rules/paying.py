@@ -77,6 +77,19 @@ def _all_at_once(case: Case) -> Iterator[Fault]:
             return
 
 
+def _nothing_due(case: Case) -> Iterator[Fault]:
+    for index, payment in enumerate(case.job.payments or ()):
+        if payment.amount is not None and payment.amount == 0:
+            yield job_fault(
+                case,
+                "a payment of nothing is due",
+                "take it out, or write what is paid; without a deposit write 'payments: {rest: on"
+                " completion}'",
+                "payments",
+                index,
+            )
+
+
 def _denies_right(case: Case) -> Iterator[Fault]:
     if not case.rights:
         return
@@ -128,6 +141,12 @@ RULES = (
         "job: {payments: {deposit: 30 %, rest: on"
         " completion}}", "job: {payments: {deposit: 100 %, rest: on completion}}", _all_at_once,
         "California Business and Professions Code 7159.5(a)(3); Maryland Business Regulation 8-617(b)",
+    ),
+    Rule(
+        "payment-of-nothing", FAMILY, Level.STOPS, "Every payment is of something.",
+        "A deposit of nothing on page 1 looks like a slip, and is one.",
+        "job: {payments: {rest: on"
+        " completion}}", "job: {payments: {deposit: 0 %, rest: on completion}}", _nothing_due,
     ),
     Rule(
         "right-denied", FAMILY, Level.STOPS, "Nothing on the paper goes against a right to cancel.",

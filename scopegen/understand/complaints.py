@@ -64,7 +64,12 @@ def _unknown_key(model: type[BaseModel], loc: Path_, last: str) -> Complaint:
 
 
 def _unknown_word(loc: Path_, said: Any, known: list[str]) -> Complaint:
-    shown = shortened(said) if isinstance(said, str) else "this"
+    if not isinstance(said, str):
+        stands = "a list" if isinstance(said, list) else "a group of keys"
+        return Complaint(
+            loc, "unknown-word", f"{stands} stands where a word belongs", f"write one of: {', '.join(known)}"
+        )
+    shown = shortened(said)
     fix = " ".join(filter(None, (nearest(str(said), known), f"write one of: {', '.join(known)}")))
     return Complaint(loc, "unknown-word", f"'{shown}' is not one of the words that are known here", fix)
 
