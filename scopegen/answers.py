@@ -13,7 +13,7 @@ from scopegen.load import Path_
 class Answer:
     """One decision of one bed, or of the site (bed None). `parts` is empty where nothing was said.
 
-    `inherited` parts were said in `every_bed`, or for a bed's site decision, in the job's `site`.
+    `inherited` parts were said in `every_bed`.
     `broken`: something was said, but it could not be understood.
     """
 

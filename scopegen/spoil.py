@@ -69,6 +69,7 @@ class Taker:
     how: str
     key: str = ""
     path: Path_ = ()
+    bed: int | None = None
 
 
 def tasks_of(job: Job, chart: Chart, measured: Measured) -> tuple[Task, ...]:
@@ -99,9 +100,9 @@ def taker_of(chart: Chart, measured: Measured, task: Task) -> Taker | None:
         for share in bed.of("debris"):
             work = chart.work.get(share.part.work or "")
             if share.how in SURE and work and (work.takes is None or stream in work.takes):
-                return Taker(str(share.how), share.part.work or "", share.path)
+                return Taker(str(share.how), share.part.work or "", share.path, bed.index)
             if share.how in ("customer", "elsewhere"):
-                return Taker(share.how, path=share.path)
+                return Taker(share.how, path=share.path, bed=bed.index)
     return None
 
 

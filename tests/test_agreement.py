@@ -178,7 +178,8 @@ def test_a_bed_may_answer_a_site_decision_otherwise(tmp_path: Path) -> None:
     document = agreement(laid(tmp_path, changed(example(), (old, own))))
     assert "Before we dig in the other beds, we call" in words_of(section(document, "work-site"))
     assert "Street strip is covered by the city" in words_of(section(document, "excluded-elsewhere"))
-    rows = [row for block in section(document, "scope-site") if isinstance(block, Table) for row in block.rows]
+    tables = [block for block in section(document, "scope-site") if isinstance(block, Table)]
+    rows = [row for table in tables for row in table.rows]
     assert [(row.cells[0].text, row.cells[1].text) for row in rows if "Buried" in row.cells[0].text] == [
         ("Buried lines", "included"),
         ("Buried lines (Street strip)", "done by the city"),

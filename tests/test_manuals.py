@@ -98,7 +98,8 @@ def test_developers_names_every_room() -> None:
 def test_developers_commands_name_files_that_are_there() -> None:
     """The commands of DEVELOPERS.md that start the tests are the set-up's own."""
     for command in commands(DEVELOPERS):
-        assert command.startswith(("python3 -m scopegen.setup test", ".venv-test/bin/python -m tests.")), command
+        known = ("python3 -m scopegen.setup test", ".venv-test/bin/python -m tests.")
+        assert command.startswith(known), command
     assert (ROOT / "tests" / "golden" / "__main__.py").exists()
 
 

@@ -8,12 +8,12 @@ from decimal import Decimal
 from fractions import Fraction
 
 from scopegen.answers import bed_name
-from scopegen.chart import Chart, Delivery, Material, UnitPrice, Work
+from scopegen.chart import Chart, Delivery, Material, UnitPrice
 from scopegen.hauling import by_dump, haul, haul_share
 from scopegen.job import Job
-from scopegen.load import Path_
 from scopegen.measure import Spread
 from scopegen.price.material import bulk, cost, measured_amount, sold_amount
+from scopegen.price.taking import Takers, place_of
 from scopegen.price.values import Line, Step
 from scopegen.quantities.rounding import cents, half_up, whole_up
 from scopegen.spoil import SpoilOut, Task, merged
@@ -205,14 +205,9 @@ def _delivery(chart: Chart, line: Line, *, shared: bool = False) -> Line | None:
 
 
 def group_of(
-    chart: Chart,
-    tasks: Sequence[Task],
-    spreads: Sequence[Spread],
-    extra: dict[str, Fraction],
-    takers: dict[Path_, str],
+    tasks: Sequence[Task], spreads: Sequence[Spread], extra: dict[str, Fraction], takers: Takers
 ) -> Group:
-    """A group from its work and spreads; `extra` is material in yd3 that comes on top, `takers` the chart
-    key of our own work that takes each task's spoil, by the task's path and bed."""
+    """A group from its work and spreads; `extra` is material in yd3 that comes on top."""
     volumes: dict[str, Fraction] = dict(extra)
     beds: dict[str, list[int]] = {}
     for spread in spreads:
@@ -221,16 +216,8 @@ def group_of(
             beds.setdefault(spread.material, []).append(spread.share.bed)
     by_taker: dict[str, list[SpoilOut]] = {}
     for task in tasks:
-        key = takers.get((task.bed if task.bed is not None else -1, *task.path))
+        key = takers.get(place_of(task))
         if task.spoil and key:
             by_taker.setdefault(key, []).append(task.spoil)
     taken = {key: merged(tuple(outs)) for key, outs in by_taker.items()}
     return Group(tuple(tasks), volumes, taken, {key: tuple(of) for key, of in beds.items()})
-
-
-def sum_by_unit(work: Work, out: dict[str, SpoilOut]) -> Fraction:
-    """How much debris work priced by yd3 or ton has to do: loose volume, or weight in short tons."""
-    per = work.price.per if isinstance(work.price, UnitPrice) else ""
-    if per == "ton":
-        return sum((o.weight for o in out.values()), Fraction(0)) / 2000
-    return sum((o.loose for o in out.values()), Fraction(0))

@@ -138,6 +138,8 @@ def describe(frame: Frame, line: Line) -> str:
         loose = show.volume(line.measured or Fraction(0), frame.job.units)
         if line.reason == "minimum":
             return say("agreement.price_section.hauling_minimum", work=line.description, loose=loose)
+        if line.reason == "share":
+            return say("agreement.price_section.hauling_share", work=line.description, loose=loose)
         return say(
             "agreement.price_section.hauling",
             work=line.description,

@@ -1,0 +1,94 @@
+"""Who takes what work takes out, and so which price the hauling belongs to: the base, a gift, or an offer."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from scopegen.chart import Chart, UnitPrice
+from scopegen.load import Path_
+from scopegen.measure import Measured
+from scopegen.quantities.units import LB_PER_TON
+from scopegen.spoil import SURE, SpoilOut, Taker, Task, merged, taker_of
+
+Takers = dict[Path_, str]  # the chart key of our own work that takes a task's spoil, by the task's place
+
+
+@dataclass(frozen=True)
+class Taking:
+    """Every piece of work with who takes its spoil. `tasks` have the quantity of debris work that is
+    priced by volume or weight; `untaken` are the places of work whose spoil nobody takes."""
+
+    tasks: tuple[Task, ...]
+    takers: dict[Path_, Taker]
+    untaken: tuple[Path_, ...]
+
+    def ours(self, *ways: str) -> Takers:
+        """Our own work that takes spoil, as far as it is decided in one of these ways."""
+        return {place: taker.key for place, taker in self.takers.items() if taker.key and taker.how in ways}
+
+    def by_debris(self, tasks: Sequence[Task]) -> dict[str, dict[str, SpoilOut]]:
+        """What debris work among these tasks takes, by its chart key and by stream."""
+        taken: dict[str, list[SpoilOut]] = {}
+        for task in tasks:
+            if task.decision == "debris":
+                taken.setdefault(task.key, []).extend(taken_by(task, self.tasks, self.takers))
+        return {key: merged(tuple(outs)) for key, outs in taken.items() if outs}
+
+
+def place_of(task: Task) -> Path_:
+    """A task by its bed and path: what `every_bed` says is one path for many beds."""
+    return (task.bed if task.bed is not None else -1, *task.path)
+
+
+def taking_of(chart: Chart, measured: Measured, tasks: tuple[Task, ...]) -> Taking:
+    """Who takes the spoil of each task, the customer's own work included where we come to do it."""
+    takers: dict[Path_, Taker] = {}
+    untaken: list[Path_] = []
+    for task in tasks:
+        if task.spoil is None or task.spoil.in_ground == 0:
+            continue
+        taker = taker_of(chart, measured, task)
+        if taker is not None:
+            takers[place_of(task)] = taker
+        elif task.how in (*SURE, "add-on"):
+            untaken.append(place_of(task))
+    filled = tuple(_filled(task, tasks, takers) for task in tasks)
+    return Taking(filled, takers, tuple(untaken))
+
+
+def taken_by(task: Task, tasks: Sequence[Task], takers: dict[Path_, Taker]) -> list[SpoilOut]:
+    """The spoil that a piece of debris work takes.
+
+    What is included takes that of included work, a gift that of all work done for certain, each where
+    it is the taker. Debris work that is an add-on, or that we do because the customer did not, takes
+    what none of our own work takes already.
+    """
+    ways = ("included",) if task.how == "included" else SURE
+    outs = []
+    for other in tasks:
+        taker = takers.get(place_of(other))
+        bed = taker.bed if taker else other.bed  # work beside the beds goes with the bed of its taker
+        if other.spoil is None or other.how not in ways or bed != task.bed or not _takes(task, other.spoil):
+            continue
+        is_taker = taker is not None and taker.path == task.path
+        is_free = taker is None or not taker.key
+        if is_taker if task.how in SURE else is_free:
+            outs.append(other.spoil)
+    return outs
+
+
+def _takes(task: Task, out: SpoilOut) -> bool:
+    """Debris work takes the streams that it names; all where it names none."""
+    return task.work.takes is None or out.stream in task.work.takes
+
+
+def _filled(task: Task, tasks: Sequence[Task], takers: dict[Path_, Taker]) -> Task:
+    if task.quantity is not None or task.work.hauls or task.decision != "debris":
+        return task
+    outs = taken_by(task, tasks, takers)
+    by_weight = isinstance(task.work.price, UnitPrice) and task.work.price.per == "ton"
+    if by_weight:
+        return replace(task, quantity=sum((out.weight for out in outs), Fraction(0)) / LB_PER_TON)
+    return replace(task, quantity=sum((out.loose for out in outs), Fraction(0)))
