@@ -184,3 +184,12 @@ def test_a_bed_may_answer_a_site_decision_otherwise(tmp_path: Path) -> None:
         ("Buried lines", "included"),
         ("Buried lines (Street strip)", "done by the city"),
     ]
+
+
+def test_gift_beside_the_beds_names_no_beds(tmp_path: Path) -> None:
+    """Work beside the beds that is given away stands in the price table under its own name."""
+    path = laid(
+        tmp_path, changed(example(), ("decided: add-on, note: The six", "decided: no-charge, note: The six"))
+    )
+    price = words_of(section(agreement(path), "price"))
+    assert "Trim shrubs, regular price $186.00 Trim shrubs, no charge this time −$186.00" in price

@@ -150,26 +150,17 @@ def describe(frame: Frame, line: Line) -> str:
 
 
 def _no_charge_rows(frame: Frame, offer: Offer) -> list[Row]:
-    say, regular = frame.say, offer.before_tax
-    beds = frame.words.list(offer.beds)
-    first = Row(
-        (
-            Cell(say("agreement.price_section.no_charge", work=offer.description, beds=beds)),
-            Cell(""),
-            Cell(""),
-            Cell(frame.money(regular)),
-        )
-    )
-    less = Row(
-        (
-            Cell(say("agreement.price_section.less", work=offer.description)),
-            Cell(""),
-            Cell(""),
-            Cell(f"−{frame.money(regular)}"),
-        ),
-        "less",
-    )
-    return [first, less]
+    """The regular price, and the same amount less. Work beside the beds has no beds to name."""
+    say, amount = frame.say, frame.money(offer.before_tax)
+    work = capital(offer.description)
+    named = say("beds.part", bed=work, part=frame.words.list(offer.beds)) if offer.beds else work
+    regular = Cell(say("agreement.price_section.no_charge", work=named))
+    less = Cell(say("agreement.price_section.less", work=work))
+    blank = Cell("")
+    return [
+        Row((regular, blank, blank, Cell(amount))),
+        Row((less, blank, blank, Cell(f"−{amount}")), "less"),
+    ]
 
 
 def _sum_row(label: str, amount: str, role: str) -> Row:
