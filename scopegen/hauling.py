@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from scopegen.chart import HaulPrice, Work
 from scopegen.quantities.rounding import whole_up
-from scopegen.quantities.units import LB_PER_TON
+from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
 from scopegen.spoil import SpoilOut
 
 
@@ -69,5 +69,6 @@ def _dump_fees(work: Work, out: Mapping[str, SpoilOut]) -> Fraction:
     for stream, load in out.items():
         if stream in work.dump:
             fee = work.dump[stream]
-            total += Fraction(fee.fee) * (load.loose if fee.per == "yd3" else load.weight / LB_PER_TON)
+            amount = load.loose if fee.per in ("yd3", "m3") else load.weight / LB_PER_TON
+            total += Fraction(fee.fee) * amount / UNIT_SIZE[fee.per]
     return total

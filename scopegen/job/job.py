@@ -14,17 +14,31 @@ from scopegen.quantities.fields import (
     Days,
     Entry,
     Money,
-    NotYet,
+    OneOrMany,
+    Percent,
     Share,
+    SoldAmount,
     Whole,
     Words,
     YesNo,
     complaint,
-    not_yet,
 )
 from scopegen.quantities.units import DAYS, number, plain
 
 SIGNED_AT = ("customer's home", "our office", "remotely", "a fair")
+
+
+class TaxExempt(Entry):
+    """A customer that pays no tax, or not these kinds of it (keys of the chart's `taxes`)."""
+
+    certificate: Words
+    kinds: tuple[Words, ...] = ()
+
+
+def _state(value: Any) -> Any:
+    if isinstance(value, str) and re.fullmatch(r"[A-Z]{2}", value.strip()):
+        return value.strip()
+    raise complaint(f"'{value}' is not a state", "write its two postal letters in capitals, like PA")
 
 
 class Customer(Entry):
@@ -32,14 +46,14 @@ class Customer(Entry):
 
     name: Words
     property: Words
-    bill_to: NotYet = None
+    bill_to: Annotated[tuple[Words, ...], OneOrMany] = ()
     phone: Words | None = None
     email: Words | None = None
     signs_as: Literal["owner", "tenant", "manager", "association"] = "owner"
-    po_number: NotYet = None
-    tax_exempt: NotYet = None
-    state: NotYet = None
-    is_65_or_older: NotYet = None
+    po_number: Words | None = None
+    tax_exempt: TaxExempt | None = None
+    state: Annotated[str | None, BeforeValidator(_state)] = None
+    is_65_or_older: YesNo = False
 
 
 class Within(Entry):
@@ -96,6 +110,7 @@ class Payment(Entry):
 
     when: Words
     amount: Annotated[Share | None, BeforeValidator(_rest)]
+    visit: Words | None = None
 
 
 def _payments(value: Any) -> Any:
@@ -133,10 +148,30 @@ class Extra(Part):
     work: Words
 
 
-def _fixed(value: Any) -> Any:
-    if value == "by measure":
-        raise not_yet("a price by measure", "write 'price_basis: fixed'")
-    return value
+class Visit(Entry):
+    """One of several visits: its name, and when it starts."""
+
+    name: Words
+    start: Annotated[Start, BeforeValidator(_start)]
+
+
+class Billed(Entry):
+    """One of several properties that one job serves: its beds, who pays for them, and its share of the
+    hauling."""
+
+    name: Words
+    property: Words
+    bill_to: Words
+    beds: Annotated[tuple[Words, ...], OneOrMany]
+    hauling: Percent
+
+
+class OnHand(Entry):
+    """Material that lies on the property and is the customer's already: it is spread first."""
+
+    use: Words
+    amount: SoldAmount
+    spot: Words
 
 
 class Job(Entry):
@@ -154,7 +189,8 @@ class Job(Entry):
     signed_at: Literal["customer's home", "our office", "remotely", "a fair"]
     offer_stands: Days
     start: Annotated[Start, BeforeValidator(_start)]
-    price_basis: Annotated[Literal["fixed"], BeforeValidator(_fixed)] = "fixed"
+    price_basis: Literal["fixed", "by measure"] = "fixed"
+    tolerance: Percent | None = None
     payments: Annotated[tuple[Payment, ...], BeforeValidator(_payments)]
     discount: Discount | None = None
     every_bed: EveryBed = EveryBed()
@@ -162,6 +198,6 @@ class Job(Entry):
     site: Site = Site()
     if_found: tuple[IfFound, ...] = ()
     extras: tuple[Extra, ...] = ()
-    visits: NotYet = None
-    sites: NotYet = None
-    on_hand: NotYet = None
+    visits: tuple[Visit, ...] = ()
+    sites: tuple[Billed, ...] = ()
+    on_hand: Annotated[tuple[OnHand, ...], OneOrMany] = ()

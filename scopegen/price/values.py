@@ -22,7 +22,8 @@ class Step:
 @dataclass(frozen=True, slots=True)
 class Line:
     """One priced thing. Where `steps` holds one step, quantity × unit price is the amount, to the cent;
-    `reason` says why it is not: `minimum`, or `at step` (a larger order never costs less)."""
+    `reason` says why it is not: `minimum`, `at step` (a larger order never costs less), or `group` (its
+    share of what a price group costs together)."""
 
     id: str
     decision: str
@@ -40,6 +41,13 @@ class Line:
     taken: tuple[tuple[str, tuple[str, ...]], ...] = ()  # of hauling: each dump with the streams it gets
     path: Path_ = ()
     decided: str = "included"
+    visit: str = ""  # of material: the visit that it is bought for
+    limit: Decimal | None = None  # of work by the hour: the most that it may come to
+
+    @property
+    def sells_material(self) -> bool:
+        """It is material that is bought and brought; not the spreading of what lies there."""
+        return self.id.startswith("material:")
 
     @property
     def unit_price(self) -> Decimal | None:
@@ -122,6 +130,7 @@ class Priced:
     days: int
     spoil: SpoilTotal
     loads: int = 0
+    at_most: Decimal | None = None  # where something is charged as delivered or worked: the most in all
     not_taken: tuple[Path_, ...] = field(default=())
 
     @property

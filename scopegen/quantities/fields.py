@@ -16,7 +16,15 @@ from typing import Annotated, Any, ClassVar
 from pydantic import BaseModel, BeforeValidator, ConfigDict, model_validator
 from pydantic_core import PydanticCustomError
 
-from scopegen.quantities.units import LB_PER_TON, NotAQuantity, number, quantity, rate, shortened
+from scopegen.quantities.units import (
+    LB_PER_TON,
+    UNIT_SIZE,
+    NotAQuantity,
+    number,
+    quantity,
+    rate,
+    shortened,
+)
 
 LARGEST = {  # beyond these it is a slip of the hand: ft, ft2, yd3, lb, h, days
     "length": 100_000, "area": 10_000_000, "volume": 1_000_000, "weight": 1_000_000_000,
@@ -52,9 +60,7 @@ class Entry(BaseModel):
         """The keys that stand there without a value, and may not."""
         if not isinstance(data, dict):
             return []
-        not_built = {name for name, info in cls.model_fields.items() if info.annotation is type(None)}
-        said_elsewhere = cls.MAY_BE_EMPTY | not_built  # what is not built says so itself
-        return [key for key, value in data.items() if value is None and key not in said_elsewhere]
+        return [key for key, value in data.items() if value is None and key not in cls.MAY_BE_EMPTY]
 
 
 def empty(key: str) -> PydanticCustomError:
@@ -65,11 +71,6 @@ def empty(key: str) -> PydanticCustomError:
 def complaint(message: str, fix: str, rule: str = "value") -> PydanticCustomError:
     """An error that carries what is wrong and what to do, both in plain words."""
     return PydanticCustomError("said", "{message}", {"message": message, "fix": fix, "rule": rule})
-
-
-def not_yet(what: str, fix: str) -> PydanticCustomError:
-    """The error for what the files can say but this version cannot work with."""
-    return complaint(f"{what} is known, but this version cannot work with it yet", fix, "not-yet")
 
 
 def _text(value: Any, what: str) -> str:
@@ -93,6 +94,14 @@ def _reads(parse: Callable[[str], Any], what: str) -> BeforeValidator:
             raise complaint(str(error), error.fix) from None
 
     return BeforeValidator(read)
+
+
+def _read_text(value: Any, parse: Callable[[str], str], what: str) -> str:
+    """Text that is checked and stays text."""
+    try:
+        return parse(_text(value, what))
+    except NotAQuantity as error:
+        raise complaint(str(error), error.fix) from None
 
 
 def _within(dimension: str, *, above_zero: bool) -> Callable[[str], Fraction]:
@@ -185,12 +194,45 @@ def _positive(text: str) -> Fraction:
     return value
 
 
+def _degrees(text: str) -> Fraction:
+    """Degrees of longitude or latitude, west and south below zero: `-71.0587`."""
+    cleaned = text.strip()
+    below = cleaned[:1] in ("-", "−")
+    value = number(cleaned[1:] if below else cleaned, of="degrees", example="-71.0587")
+    return -value if below else value
+
+
+def _angle(text: str) -> Fraction:
+    """A turn counterclockwise in degrees: `30 degrees`, `30°`."""
+    cleaned = re.sub(r"\s*(°|deg|degrees?)$", "", text.strip().lower())
+    value = number(cleaned, of="an angle", example="30 degrees")
+    if cleaned == text.strip().lower():
+        raise NotAQuantity(f"'{shortened(text)}' has no unit", "write it like 30 degrees")
+    if value >= 360:
+        raise NotAQuantity(f"'{shortened(text)}' is more than a whole turn", "write less than 360 degrees")
+    return value
+
+
+def _currency(text: str) -> str:
+    """A currency by its letters, as ISO 4217 has them; only those that have hundredths."""
+    from babel import Locale
+    from babel.numbers import get_currency_precision
+
+    code = text.strip()
+    if code not in Locale("en").currencies:
+        raise NotAQuantity(
+            f"'{shortened(text)}' is not a currency", "write its three letters, like USD, CAD or EUR"
+        )
+    if get_currency_precision(code) != 2:
+        raise NotAQuantity(
+            f"'{code}' has no hundredths, and prices here are reckoned in hundredths",
+            "write a currency that has hundredths, like USD, CAD or EUR",
+        )
+    return code
+
+
 def _one_or_many(value: Any) -> Any:
     return value if isinstance(value, (list, tuple)) else [value]
-
-
-def _not_yet(value: Any) -> Any:
-    raise not_yet("this key", "take it out, or say it in a note")
 
 
 Length = Annotated[Fraction, _reads(_within("length", above_zero=True), "a length")]
@@ -214,6 +256,11 @@ WeightPerVolume = Annotated[
 VolumePerHour = Annotated[Fraction, _reads(_rate("volume", "time"), "a rate, like 0.8 yd3/h")]
 
 
+Degrees = Annotated[Fraction, _reads(_degrees, "degrees, like -71.0587")]
+Angle = Annotated[Fraction, _reads(_angle, "an angle, like 30 degrees")]
+Currency = Annotated[str, BeforeValidator(lambda value: _read_text(value, _currency, "a currency"))]
+
+
 def _share(text: str) -> Decimal | Fraction:
     if "%" in text:
         return _percent(text)
@@ -229,10 +276,14 @@ Share = Annotated[Decimal | Fraction, _reads(_share, "a percentage or an amount 
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """So much of a material, in the unit that it is sold by: yd3 or ton (short ton)."""
+    """So much of a material: `value` in yd3 where it was said by volume, in short tons by weight."""
 
     value: Fraction
-    unit: str
+    unit: str  # yd3 or ton
+
+    def of(self, unit: str) -> Fraction:
+        """The amount in the unit that the material is sold by: yd3, m3, ton or t."""
+        return self.value / UNIT_SIZE[unit]
 
 
 def _amount(text: str) -> Amount:
@@ -248,5 +299,4 @@ def _amount(text: str) -> Amount:
 
 
 SoldAmount = Annotated[Amount, _reads(_amount, "an amount of material")]
-NotYet = Annotated[None, BeforeValidator(_not_yet)]
 OneOrMany = BeforeValidator(_one_or_many)

@@ -101,7 +101,7 @@ def _sold(frame: Frame, key: str) -> Paragraph:
         "material": capital(material.name),
         "measured": show.measure(line.measured or line.quantity, material.unit),
         "sold": show.measure(line.quantity, material.unit),
-        "step": show.measure(material.sold_in.value, material.unit),
+        "step": show.measure(material.sold_in.of(material.unit), material.unit),
         "forgives": show.percent(material.forgives),
     }
     return Paragraph(
