@@ -15,8 +15,11 @@ from scopegen.job.job import TaxExempt
 from scopegen.labor import labor
 from scopegen.load import Path_
 from scopegen.measure import Measured, Spread
+from scopegen.price.chance import supplies
 from scopegen.price.lines import Base, Group, base_lines, group_of, own_lines
 from scopegen.price.lots import Ladder, Lot, ladder_of, lot_of, names
+from scopegen.price.pays import pays
+from scopegen.price.sites import site_shares
 from scopegen.price.taking import Taking, taking_of
 from scopegen.price.totals import job_minimum, payments, taxed
 from scopegen.price.values import ZERO, Line, Offer, Priced, SpoilTotal
@@ -46,6 +49,7 @@ def price(job: Job, chart: Chart, measured: Measured, answers: tuple[Answer, ...
     taxes = taxed(chart, lines, discount, _exemption(job))
     total = subtotal - discount + sum((tax.amount for tax in taxes), ZERO)
     sure = _group(job, measured, taking, SURE)
+    given = [line for offer in offers["no-charge"] for line in offer.parts]
     hours, days = labor(job, chart, answers, measured, taking.tasks, sure.taken)
     return Priced(
         lines=lines,
@@ -63,6 +67,9 @@ def price(job: Job, chart: Chart, measured: Measured, answers: tuple[Answer, ...
         loads=_loads(lines),
         not_taken=taking.untaken,
         at_most=_at_most(job, chart, lines, total),
+        supplies=supplies(job, chart, measured, lines),
+        pays=pays(chart, [*lines, *given], sure.taken, hours),
+        sites=site_shares(job, measured, base_group, lines, discount, taxes),
     )
 
 

@@ -114,6 +114,54 @@ class SpoilTotal:
 
 
 @dataclass(frozen=True, slots=True)
+class Supply:
+    """One material of a visit, in its unit of sale: needed and ordered, the range that it comes to 19 times
+    in 20, and the chance (0 to 1) that the order runs short."""
+
+    key: str
+    visit: str
+    unit: str
+    needed: Fraction
+    ordered: Fraction
+    low: Fraction
+    high: Fraction
+    short: float
+
+
+@dataclass(frozen=True, slots=True)
+class Pays:
+    """What the job costs, before tax. `lacks` are the chart's keys without which it cannot be told; then
+    every figure is zero."""
+
+    material: Decimal = ZERO
+    delivery: Decimal = ZERO
+    hauling: Decimal = ZERO
+    labor: Decimal = ZERO
+    overhead: Decimal = ZERO
+    lowest: Decimal = ZERO
+    wanted: Decimal = ZERO
+    lacks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SiteShare:
+    """What one of several properties pays of the base: by largest remainder, so that the shares add up."""
+
+    name: str
+    property: str
+    bill_to: str
+    beds: tuple[str, ...]
+    before_tax: Decimal
+    discount: Decimal
+    tax: Decimal
+
+    @property
+    def total(self) -> Decimal:
+        """What it pays in all."""
+        return self.before_tax - self.discount + self.tax
+
+
+@dataclass(frozen=True, slots=True)
 class Priced:
     """A priced job."""
 
@@ -132,6 +180,9 @@ class Priced:
     loads: int = 0
     at_most: Decimal | None = None  # where something is charged as delivered or worked: the most in all
     not_taken: tuple[Path_, ...] = field(default=())
+    supplies: tuple[Supply, ...] = ()
+    pays: Pays | None = None
+    sites: tuple[SiteShare, ...] = ()
 
     @property
     def tax(self) -> Decimal:
