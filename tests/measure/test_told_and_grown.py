@@ -144,8 +144,8 @@ def test_parts_with_places_count_overlap_once_and_know_their_outline(tmp_path: P
         ),
         (
             "{triangle: {sides: [1 ft, 2 ft, 5 ft]}}",
-            "Front bed: this shape cannot be: in part 1, sides 1 ft, 2 ft and 5 ft cannot close: the longest must be"
-            " shorter than the other two together",
+            "Front bed: this shape cannot be: in part 1, sides 1 ft, 2 ft and 5 ft cannot close: the longest"
+            " must be shorter than the other two together",
         ),
         (
             "{volume: 3 yd3}",
