@@ -57,7 +57,7 @@ REFUSED = [
     ("12 ft 6", "'12 ft 6' is not a length"),
     ("", "'' is not a length"),
     ("12 furlongs", "'12 furlongs' is not a length"),
-    ("9" * 400 + " ft", f"'{'9' * 39}…' has more than 12 digits"),
+    ("9" * 400 + " ft", f"'{'9' * 39}…' has more than 15 digits"),
     ("٣ ft", "'٣ ft' is not a length"),
 ]
 
