@@ -9,6 +9,7 @@ from pydantic import BeforeValidator
 from scopegen import shapes
 from scopegen.job.decisions import AreaOrRest, Decided, Site
 from scopegen.quantities.fields import (
+    ONE_KEY,
     Area,
     Entry,
     Length,
@@ -150,7 +151,7 @@ def _one_shape(value: Any) -> Any:
     return value
 
 
-ShapeField = Annotated[NamedShape, BeforeValidator(_one_shape)]
+ShapeField = Annotated[NamedShape, BeforeValidator(_one_shape), ONE_KEY]
 
 
 class FoundPart(Entry):
@@ -189,7 +190,10 @@ def _against(value: Any) -> Any:
     return {what: many if isinstance(many, (list, tuple)) else [many] for what, many in value.items()}
 
 
-Against = Annotated[dict[str, tuple[Words, ...]], BeforeValidator(_against)]
+Against = Annotated[
+    dict[str, tuple[Words, ...]],
+    BeforeValidator(_against, json_schema_input_type=dict[str, Words | tuple[Words, ...]]),
+]
 
 
 class EveryBed(Decided):

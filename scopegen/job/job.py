@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, ConfigDict, Field
 
 from scopegen.job.bed import Bed, EveryBed
-from scopegen.job.decisions import Part, Site
+from scopegen.job.decisions import Part, Rest, Site
+from scopegen.quantities import written
 from scopegen.quantities.fields import (
     Day,
     Days,
@@ -19,6 +20,7 @@ from scopegen.quantities.fields import (
     Whole,
     Words,
     YesNo,
+    as_written,
     complaint,
     not_yet,
 )
@@ -67,10 +69,26 @@ def _within(value: Any) -> Any:
     )
 
 
+_WITHIN = written.text(
+    rf"[1-9][0-9]{{0,2}}\s+{written.one_of(DAYS)}(?:\s+[oO][fF]\s+{written.any_case('signing')})?",
+    "a span counted from the signing: 3 weeks of signing",
+    "3 weeks of signing",
+)
+
+
 class Start(Entry):
     """When the work starts: within a span of the signing, or from a day to a day."""
 
-    within: Annotated[Within, BeforeValidator(_within)] | None = None
+    model_config = ConfigDict(
+        json_schema_extra={
+            "oneOf": [{"required": ["within"]}, {"required": ["from", "to"]}],
+            "maxProperties": 2,
+        }
+    )
+
+    within: Annotated[Within, BeforeValidator(_within, json_schema_input_type=as_written(_WITHIN))] | None = (
+        None
+    )
     from_: Day | None = Field(default=None, alias="from")
     to: Day | None = None
 
@@ -95,7 +113,14 @@ class Payment(Entry):
     """One payment: when it is due, and how much: a percentage, an amount, or the rest (None)."""
 
     when: Words
-    amount: Annotated[Share | None, BeforeValidator(_rest)]
+    amount: Annotated[Share | None, BeforeValidator(_rest, json_schema_input_type=Share | Rest)]
+
+
+class DepositAndRest(Entry):
+    """A deposit at the signing, and when the rest is due."""
+
+    deposit: Share | None = None
+    rest: Words
 
 
 def _payments(value: Any) -> Any:
@@ -155,7 +180,10 @@ class Job(Entry):
     offer_stands: Days
     start: Annotated[Start, BeforeValidator(_start)]
     price_basis: Annotated[Literal["fixed"], BeforeValidator(_fixed)] = "fixed"
-    payments: Annotated[tuple[Payment, ...], BeforeValidator(_payments)]
+    payments: Annotated[
+        tuple[Payment, ...],
+        BeforeValidator(_payments, json_schema_input_type=DepositAndRest | tuple[Payment, ...]),
+    ]
     discount: Discount | None = None
     every_bed: EveryBed = EveryBed()
     beds: tuple[Bed, ...]

@@ -13,9 +13,19 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Annotated, Any, ClassVar
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, model_validator
-from pydantic_core import PydanticCustomError
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
+    WithJsonSchema,
+    model_validator,
+)
+from pydantic_core import CoreSchema, PydanticCustomError
+from pydantic_core.core_schema import no_info_before_validator_function
 
+from scopegen.quantities import written
 from scopegen.quantities.units import LB_PER_TON, NotAQuantity, number, quantity, rate, shortened
 
 LARGEST = {  # beyond these it is a slip of the hand: ft, ft2, yd3, lb, h, days
@@ -83,7 +93,14 @@ def _text(value: Any, what: str) -> str:
     )
 
 
-def _reads(parse: Callable[[str], Any], what: str) -> BeforeValidator:
+def as_written(schema: dict[str, Any]) -> Any:
+    """A type that only says, as JSON Schema, how a value is written; for `json_schema_input_type`."""
+    return Annotated[Any, WithJsonSchema(schema)]
+
+
+def _reads(parse: Callable[[str], Any], what: str, schema: dict[str, Any] | None = None) -> BeforeValidator:
+    """Reads text by `parse`; an editor sees `schema`, or any number or text where none is given."""
+
     def read(value: Any) -> Any:
         if isinstance(value, (Fraction, Decimal, date, int, Amount)):
             return value
@@ -92,7 +109,8 @@ def _reads(parse: Callable[[str], Any], what: str) -> BeforeValidator:
         except NotAQuantity as error:
             raise complaint(str(error), error.fix) from None
 
-    return BeforeValidator(read)
+    schema = schema or {**written.TEXT, "description": what}
+    return BeforeValidator(read, json_schema_input_type=as_written(schema))
 
 
 def _within(dimension: str, *, above_zero: bool) -> Callable[[str], Fraction]:
@@ -185,33 +203,67 @@ def _positive(text: str) -> Fraction:
     return value
 
 
-def _one_or_many(value: Any) -> Any:
-    return value if isinstance(value, (list, tuple)) else [value]
+class _OneOrMany:
+    """On a list: one entry alone stands for a list of it."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return no_info_before_validator_function(
+            lambda value: value if isinstance(value, (list, tuple)) else [value], handler(source)
+        )
+
+    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        many = handler(core)
+        return {"anyOf": [many["items"], many]}
+
+
+class _OneKey:
+    """On a group of keys: exactly one of them stands there. The reader asks for that itself."""
+
+    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {**handler(core), "minProperties": 1, "maxProperties": 1}
 
 
 def _not_yet(value: Any) -> Any:
     raise not_yet("this key", "take it out, or say it in a note")
 
 
-Length = Annotated[Fraction, _reads(_within("length", above_zero=True), "a length")]
-Width = Annotated[Fraction, _reads(_within("length", above_zero=False), "a length")]
-Area = Annotated[Fraction, _reads(_within("area", above_zero=True), "an area")]
-Volume = Annotated[Fraction, _reads(_within("volume", above_zero=True), "a volume")]
-Weight = Annotated[Fraction, _reads(_within("weight", above_zero=True), "a weight")]
-Hours = Annotated[Fraction, _reads(_within("time", above_zero=False), "a time")]
-Days = Annotated[Fraction, _reads(_within("days", above_zero=False), "a number of days")]
-Day = Annotated[date, _reads(day, "a day")]
-Money = Annotated[Decimal, _reads(_money, "an amount of money")]
-Percent = Annotated[Fraction, _reads(_percent, "a percentage")]
-Whole = Annotated[int, _reads(_whole, "a whole number")]
-Number = Annotated[Fraction, _reads(_unsigned, "a number")]
-AboveZero = Annotated[Fraction, _reads(_positive, "a number")]
-YesNo = Annotated[bool, _reads(_yes_no, "yes or no")]
-Words = Annotated[str, BeforeValidator(_words)]
-WeightPerVolume = Annotated[
-    Fraction, _reads(_rate("weight", "volume"), "a weight for a volume, like 650 lb/yd3")
+Length = Annotated[
+    Fraction, _reads(_within("length", above_zero=True), "a length", written.measure("length"))
 ]
-VolumePerHour = Annotated[Fraction, _reads(_rate("volume", "time"), "a rate, like 0.8 yd3/h")]
+Width = Annotated[
+    Fraction, _reads(_within("length", above_zero=False), "a length", written.measure("length"))
+]
+Area = Annotated[Fraction, _reads(_within("area", above_zero=True), "an area", written.measure("area"))]
+Volume = Annotated[
+    Fraction, _reads(_within("volume", above_zero=True), "a volume", written.measure("volume"))
+]
+Weight = Annotated[
+    Fraction, _reads(_within("weight", above_zero=True), "a weight", written.measure("weight"))
+]
+Hours = Annotated[Fraction, _reads(_within("time", above_zero=False), "a time", written.measure("time"))]
+Days = Annotated[
+    Fraction, _reads(_within("days", above_zero=False), "a number of days", written.measure("days"))
+]
+Day = Annotated[date, _reads(day, "a day", written.DAY)]
+Money = Annotated[Decimal, _reads(_money, "an amount of money", written.MONEY)]
+Percent = Annotated[Fraction, _reads(_percent, "a percentage", written.PERCENT)]
+Whole = Annotated[int, _reads(_whole, "a whole number", written.WHOLE)]
+Number = Annotated[Fraction, _reads(_unsigned, "a number", written.NUMBER)]
+AboveZero = Annotated[Fraction, _reads(_positive, "a number", written.ABOVE_ZERO)]
+YesNo = Annotated[bool, _reads(_yes_no, "yes or no", written.YES_NO)]
+Words = Annotated[str, BeforeValidator(_words, json_schema_input_type=as_written(written.TEXT))]
+WeightPerVolume = Annotated[
+    Fraction,
+    _reads(
+        _rate("weight", "volume"),
+        "a weight for a volume, like 650 lb/yd3",
+        written.rate("weight", "volume", "650 lb/yd3"),
+    ),
+]
+VolumePerHour = Annotated[
+    Fraction,
+    _reads(_rate("volume", "time"), "a rate, like 0.8 yd3/h", written.rate("volume", "time", "0.8 yd3/h")),
+]
 
 
 def _share(text: str) -> Decimal | Fraction:
@@ -224,7 +276,7 @@ def _share(text: str) -> Decimal | Fraction:
 
 
 # A percentage (Fraction of the whole) or an amount of money (Decimal).
-Share = Annotated[Decimal | Fraction, _reads(_share, "a percentage or an amount of money")]
+Share = Annotated[Decimal | Fraction, _reads(_share, "a percentage or an amount of money", written.SHARE)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,6 +299,7 @@ def _amount(text: str) -> Amount:
             ) from None
 
 
-SoldAmount = Annotated[Amount, _reads(_amount, "an amount of material")]
+SoldAmount = Annotated[Amount, _reads(_amount, "an amount of material", written.AMOUNT)]
 NotYet = Annotated[None, BeforeValidator(_not_yet)]
-OneOrMany = BeforeValidator(_one_or_many)
+OneOrMany = _OneOrMany()
+ONE_KEY = _OneKey()
