@@ -21,7 +21,6 @@ from scopegen.quantities.fields import (
     Weight,
     Words,
     YesNo,
-    as_written,
     complaint,
 )  # fmt: skip
 from scopegen.quantities.units import AREA, LENGTH, TIME, VOLUME, NotAQuantity, number, plain
@@ -179,7 +178,7 @@ class Work(Entry):
     price: Price
     does: Annotated[
         tuple[Fraction, Literal["ft", "ft2", "yd3"]] | None,
-        BeforeValidator(_does, json_schema_input_type=as_written(_RATE)),
+        BeforeValidator(_does, json_schema_input_type=written.as_written(_RATE)),
     ] = None
     billed_in: AboveZero | None = None
     spoil: Spoil | None = None
@@ -190,7 +189,7 @@ class Work(Entry):
         str,
         Annotated[
             DumpFee,
-            BeforeValidator(_dump_fee, json_schema_input_type=as_written(_FEE) | DumpFeeAt),
+            BeforeValidator(_dump_fee, json_schema_input_type=written.as_written(_FEE) | DumpFeeAt),
         ],
     ] = {}
     truck: Truck | None = None

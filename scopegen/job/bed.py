@@ -8,8 +8,8 @@ from pydantic import BeforeValidator
 
 from scopegen import shapes
 from scopegen.job.decisions import AreaOrRest, Decided, Site
+from scopegen.quantities import written
 from scopegen.quantities.fields import (
-    ONE_KEY,
     Area,
     Entry,
     Length,
@@ -151,7 +151,7 @@ def _one_shape(value: Any) -> Any:
     return value
 
 
-ShapeField = Annotated[NamedShape, BeforeValidator(_one_shape), ONE_KEY]
+ShapeField = Annotated[NamedShape, BeforeValidator(_one_shape), written.ONE_KEY]
 
 
 class FoundPart(Entry):

@@ -18,7 +18,6 @@ from scopegen.quantities.fields import (
     NotYet,
     Words,
     YesNo,
-    as_written,
     complaint,
     day,
     not_yet,
@@ -99,7 +98,7 @@ class Part(Entry):
     area: AreaOrRest = None
     along: LengthOrRest = None
     worker_hours: Hours | None = None
-    by: Annotated[By | None, BeforeValidator(_by, json_schema_input_type=as_written(_BY))] = None
+    by: Annotated[By | None, BeforeValidator(_by, json_schema_input_type=written.as_written(_BY))] = None
     if_not_done: Literal["we do it", "leave the bed", "come back"] | None = None
     who: Words | None = None
     because: Words | None = None

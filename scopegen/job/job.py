@@ -20,7 +20,6 @@ from scopegen.quantities.fields import (
     Whole,
     Words,
     YesNo,
-    as_written,
     complaint,
     not_yet,
 )
@@ -69,10 +68,12 @@ def _within(value: Any) -> Any:
     )
 
 
-_WITHIN = written.text(
-    rf"[1-9][0-9]{{0,2}}\s+{written.one_of(DAYS)}(?:\s+[oO][fF]\s+{written.any_case('signing')})?",
-    "a span counted from the signing: 3 weeks of signing",
-    "3 weeks of signing",
+_WITHIN = written.as_written(
+    written.text(
+        rf"[1-9][0-9]{{0,2}}\s+{written.one_of(DAYS)}(?:\s+[oO][fF]\s+{written.any_case('signing')})?",
+        "a span counted from the signing: 3 weeks of signing",
+        "3 weeks of signing",
+    )
 )
 
 
@@ -86,9 +87,7 @@ class Start(Entry):
         }
     )
 
-    within: Annotated[Within, BeforeValidator(_within, json_schema_input_type=as_written(_WITHIN))] | None = (
-        None
-    )
+    within: Annotated[Within, BeforeValidator(_within, json_schema_input_type=_WITHIN)] | None = None
     from_: Day | None = Field(default=None, alias="from")
     to: Day | None = None
 

@@ -13,17 +13,8 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Annotated, Any, ClassVar
 
-from pydantic import (
-    BaseModel,
-    BeforeValidator,
-    ConfigDict,
-    GetCoreSchemaHandler,
-    GetJsonSchemaHandler,
-    WithJsonSchema,
-    model_validator,
-)
-from pydantic_core import CoreSchema, PydanticCustomError
-from pydantic_core.core_schema import no_info_before_validator_function
+from pydantic import BaseModel, BeforeValidator, ConfigDict, model_validator
+from pydantic_core import PydanticCustomError
 
 from scopegen.quantities import written
 from scopegen.quantities.units import LB_PER_TON, NotAQuantity, number, quantity, rate, shortened
@@ -93,11 +84,6 @@ def _text(value: Any, what: str) -> str:
     )
 
 
-def as_written(schema: dict[str, Any]) -> Any:
-    """A type that only says, as JSON Schema, how a value is written; for `json_schema_input_type`."""
-    return Annotated[Any, WithJsonSchema(schema)]
-
-
 def _reads(parse: Callable[[str], Any], what: str, schema: dict[str, Any] | None = None) -> BeforeValidator:
     """Reads text by `parse`; an editor sees `schema`, or any number or text where none is given."""
 
@@ -110,7 +96,7 @@ def _reads(parse: Callable[[str], Any], what: str, schema: dict[str, Any] | None
             raise complaint(str(error), error.fix) from None
 
     schema = schema or {**written.TEXT, "description": what}
-    return BeforeValidator(read, json_schema_input_type=as_written(schema))
+    return BeforeValidator(read, json_schema_input_type=written.as_written(schema))
 
 
 def _within(dimension: str, *, above_zero: bool) -> Callable[[str], Fraction]:
@@ -203,26 +189,6 @@ def _positive(text: str) -> Fraction:
     return value
 
 
-class _OneOrMany:
-    """On a list: one entry alone stands for a list of it."""
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return no_info_before_validator_function(
-            lambda value: value if isinstance(value, (list, tuple)) else [value], handler(source)
-        )
-
-    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
-        many = handler(core)
-        return {"anyOf": [many["items"], many]}
-
-
-class _OneKey:
-    """On a group of keys: exactly one of them stands there. The reader asks for that itself."""
-
-    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
-        return {**handler(core), "minProperties": 1, "maxProperties": 1}
-
-
 def _not_yet(value: Any) -> Any:
     raise not_yet("this key", "take it out, or say it in a note")
 
@@ -251,7 +217,7 @@ Whole = Annotated[int, _reads(_whole, "a whole number", written.WHOLE)]
 Number = Annotated[Fraction, _reads(_unsigned, "a number", written.NUMBER)]
 AboveZero = Annotated[Fraction, _reads(_positive, "a number", written.ABOVE_ZERO)]
 YesNo = Annotated[bool, _reads(_yes_no, "yes or no", written.YES_NO)]
-Words = Annotated[str, BeforeValidator(_words, json_schema_input_type=as_written(written.TEXT))]
+Words = Annotated[str, BeforeValidator(_words, json_schema_input_type=written.as_written(written.TEXT))]
 WeightPerVolume = Annotated[
     Fraction,
     _reads(
@@ -301,5 +267,4 @@ def _amount(text: str) -> Amount:
 
 SoldAmount = Annotated[Amount, _reads(_amount, "an amount of material", written.AMOUNT)]
 NotYet = Annotated[None, BeforeValidator(_not_yet)]
-OneOrMany = _OneOrMany()
-ONE_KEY = _OneKey()
+OneOrMany = written.ONE_OR_MANY

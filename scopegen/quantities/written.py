@@ -9,7 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from typing import Any
+from typing import Annotated, Any
+
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, WithJsonSchema
+from pydantic_core import CoreSchema
+from pydantic_core.core_schema import no_info_before_validator_function
 
 from scopegen.quantities.units import DIMENSIONS, EXAMPLES
 
@@ -82,6 +86,33 @@ def number(least: int | None, above: int | None, description: str, *examples: An
     }
 
 
+def as_written(schema: dict[str, Any]) -> Any:
+    """A type that only says, as JSON Schema, how a value is written; for `json_schema_input_type`."""
+    return Annotated[Any, WithJsonSchema(schema)]
+
+
+class _OneOrMany:
+    """On a list: one entry alone stands for a list of it."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return no_info_before_validator_function(
+            lambda value: value if isinstance(value, (list, tuple)) else [value], handler(source)
+        )
+
+    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        many = handler(core)
+        return {"anyOf": [many["items"], many]}
+
+
+class _OneKey:
+    """On a group of keys: exactly one of them stands there. The reader asks for that itself."""
+
+    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {**handler(core), "minProperties": 1, "maxProperties": 1}
+
+
+ONE_OR_MANY = _OneOrMany()
+ONE_KEY = _OneKey()
 TEXT: Schema = {"type": ["string", "number", "boolean"]}
 MONEY: Schema = {
     "anyOf": [
