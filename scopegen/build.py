@@ -127,7 +127,7 @@ def _worded(case: Case, space: Workspace, folder: Path, job: Job, chart: Chart) 
     case = replace(case, library=library, reading=(*case.reading, *library.findings, *law_findings))
     if job.dated is None or job.season is None:
         return case
-    words = lexicon(job.language)
+    words = lexicon(job.language).in_currency(chart.currency or "USD")
     chosen = choose(library, job, chart, case.company, case.answers, case.measured, case.priced, words)
     rights = rights_of(laws, job, case.priced)
     unworded = tuple(

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from scopegen.quantities.fields import Days, Entry, NotYet, OneOrMany, Percent, Words
+from scopegen.quantities.fields import Days, Entry, OneOrMany, Percent, Words
 
 
 class LatePayment(Entry):
@@ -37,4 +37,3 @@ class Company(Entry):
     insurance: Words | None = None
     signs: Words
     terms: Terms
-    state: NotYet = None

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from scopegen.chart import HaulPrice, Work
 from scopegen.quantities.rounding import whole_up
-from scopegen.quantities.units import LB_PER_TON
+from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
 from scopegen.spoil import SpoilOut
 
 
@@ -40,7 +40,7 @@ def haul(work: Work, worker_hour: Fraction, out: Mapping[str, SpoilOut]) -> Haul
         sum((o.weight for o in out.values()), Fraction(0)),
     )
     hours = trips * price.drive * price.riders + loose / price.loading
-    fee = trips * Fraction(price.trip) + hours * worker_hour + _dump_fees(work, out)
+    fee = trips * Fraction(price.trip) + hours * worker_hour + dump_fees(work, out)
     return Haul(trips, loose, weight, max(fee, Fraction(price.minimum)), fee < price.minimum, hours)
 
 
@@ -52,7 +52,7 @@ def haul_share(work: Work, worker_hour: Fraction, out: Mapping[str, SpoilOut]) -
     trip = Fraction(price.trip) + price.drive * price.riders * worker_hour
     filled = sum((max(o.loose / truck.volume, o.weight / truck.payload) for o in out.values()), Fraction(0))
     loose = sum((o.loose for o in out.values()), Fraction(0))
-    return filled * trip + loose / price.loading * worker_hour + _dump_fees(work, out)
+    return filled * trip + loose / price.loading * worker_hour + dump_fees(work, out)
 
 
 def by_dump(work: Work, out: Mapping[str, SpoilOut]) -> dict[str, list[SpoilOut]]:
@@ -64,10 +64,12 @@ def by_dump(work: Work, out: Mapping[str, SpoilOut]) -> dict[str, list[SpoilOut]
     return dumps
 
 
-def _dump_fees(work: Work, out: Mapping[str, SpoilOut]) -> Fraction:
+def dump_fees(work: Work, out: Mapping[str, SpoilOut]) -> Fraction:
+    """What the dumps take for these streams, in dollars, not rounded."""
     total = Fraction(0)
     for stream, load in out.items():
         if stream in work.dump:
             fee = work.dump[stream]
-            total += Fraction(fee.fee) * (load.loose if fee.per == "yd3" else load.weight / LB_PER_TON)
+            amount = load.loose if fee.per in ("yd3", "m3") else load.weight / LB_PER_TON
+            total += Fraction(fee.fee) * amount / UNIT_SIZE[fee.per]
     return total

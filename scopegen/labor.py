@@ -8,12 +8,15 @@ from fractions import Fraction
 from scopegen.answers import Answer
 from scopegen.chart import Chart, UnitPrice
 from scopegen.hauling import haul
+from scopegen.job import Job
 from scopegen.measure import Measured
 from scopegen.quantities.rounding import whole_up
+from scopegen.quantities.units import UNIT_SIZE
 from scopegen.spoil import SURE, SpoilOut, Task, access_factor
 
 
 def labor(
+    job: Job,
     chart: Chart,
     answers: tuple[Answer, ...],
     measured: Measured,
@@ -23,7 +26,7 @@ def labor(
     """Worker-hours of all that is done for certain, and days of the whole crew, rounded up.
 
     Hours are quantity ÷ rate × the access factor, loading and driving, and the crew's set-up and
-    clean-up. A day is crew × productive hours.
+    clean-up at each visit. A day is crew × productive hours.
     """
     hours = Fraction(0)
     for task in tasks:
@@ -45,15 +48,18 @@ def labor(
         Fraction(0),
     )
     if hours:
-        hours += (chart.job.set_up + chart.job.clean_up) * chart.crew
+        hours += (chart.job.set_up + chart.job.clean_up) * chart.crew * max(len(job.visits), 1)
     return hours, whole_up(hours / (chart.crew * chart.productive_hours))
 
 
 def _task_hours(task: Task) -> Fraction:
-    if isinstance(task.work.price, UnitPrice) and task.work.price.per == "worker-hour":
+    price = task.work.price
+    if isinstance(price, UnitPrice) and price.per == "worker-hour":
         return task.quantity or Fraction(0)
     if task.work.does is None:
         return Fraction(0)
     rate, unit = task.work.does
-    amount = {"ft": task.length, "ft2": task.area, "yd3": task.quantity}[unit]
+    size = UNIT_SIZE[price.per] if isinstance(price, UnitPrice) else Fraction(1)
+    volume = None if task.quantity is None else task.quantity * size
+    amount = {"ft": task.length, "ft2": task.area, "yd3": volume}[unit]
     return (amount or Fraction(0)) / rate

@@ -17,7 +17,7 @@ from scopegen.job import Job, Part
 from scopegen.load import Path_
 from scopegen.measure import BedMeasure, Ground, Measured, Share
 from scopegen.quantities.rounding import whole_up
-from scopegen.quantities.units import FT3_PER_YD3
+from scopegen.quantities.units import FT3_PER_YD3, UNIT_SIZE
 
 SURE = ("included", "no-charge")  # work that is done whatever the customer initials
 
@@ -112,7 +112,8 @@ def _bed_tasks(chart: Chart, bed: BedMeasure) -> Iterator[Task]:
         if work is None or share.how is None or share.decision == "material":
             continue
         spoil = _spoil(chart, work.spoil, share, bed.grounds) if work.spoil else None
-        quantity = _quantity(work, share.part, share.area, share.length)
+        area = None if bed.stated is not None else share.area
+        quantity = _quantity(work, share.part, area, share.length)
         yield Task(
             share.bed,
             share.decision,
@@ -155,12 +156,15 @@ def _extras(job: Job, chart: Chart) -> Iterator[Task]:
         )
 
 
-def _quantity(work: Work, part: Part, area: Fraction, length: Fraction | None) -> Fraction | None:
+def _quantity(work: Work, part: Part, area: Fraction | None, length: Fraction | None) -> Fraction | None:
     if not isinstance(work.price, UnitPrice):
         return None
-    return {"ft": length, "ft2": area, "worker-hour": part.worker_hours, "job": Fraction(1)}.get(
-        work.price.per
-    )
+    per = work.price.per
+    if per in ("ft", "m"):
+        return None if length is None else length / UNIT_SIZE[per]
+    if per in ("ft2", "m2"):
+        return None if area is None else area / UNIT_SIZE[per]
+    return {"worker-hour": part.worker_hours, "job": Fraction(1)}.get(per)
 
 
 def _spoil(chart: Chart, spoil: Spoil, share: Share, grounds: tuple[Ground, ...]) -> SpoilOut:

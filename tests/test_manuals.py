@@ -12,7 +12,7 @@ from click.testing import CliRunner
 
 from scopegen.cli.commands import scopegen
 from scopegen.job import SITE_DECISIONS, WAYS
-from scopegen.job.bed import SHAPES
+from scopegen.job.shape import SHAPES
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")

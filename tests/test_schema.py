@@ -183,13 +183,15 @@ TYPES = {
     for name in (
         "Length", "Width", "Area", "Volume", "Weight", "Hours", "Days", "Day", "Money", "Percent", "Whole",
         "Number", "AboveZero", "YesNo", "Words", "WeightPerVolume", "VolumePerHour", "Share", "SoldAmount",
+        "Degrees", "Angle", "Currency",
     )
 }  # fmt: skip
 ADAPTERS = {name: TypeAdapter(kind) for name, kind in TYPES.items()}
 SCHEMAS = {name: Draft202012Validator(adapter.json_schema()) for name, adapter in ADAPTERS.items()}
 UNITS = (
     "ft", "FT", "'", "’", "feet", "in", '"', "yd", "m", "ft2", "ft²", "sq ft", "yd3", "Cu  Yd", "m3", "lb",
-    "ton", "kg", "h", "min", "days", "week", "%", "lb/yd3", "lb / yd³", "yd3/h", "kg/m3", "l", "",
+    "ton", "kg", "h", "min", "days", "week", "%", "lb/yd3", "lb / yd³", "yd3/h", "kg/m3", "l", "°", "degrees",
+    "Deg", "",
 )  # fmt: skip
 NUMERALS = (
     "0",
@@ -241,7 +243,9 @@ def test_whatever_the_reader_takes_the_schema_takes(number: str, gap: str, unit:
 def test_reader_takes_something_of_every_type() -> None:
     """The law above has cases to hold for, type by type."""
     for name in TYPES:
-        extra = {"Day": ["2027-03-19"], "YesNo": ["yes", "No", "TRUE"]}.get(name, [])
+        extra = {"Day": ["2027-03-19"], "Currency": ["USD", " EUR "], "YesNo": ["yes", "No", "TRUE"]}.get(
+            name, []
+        )
         some = [f"{number} {unit}".strip() for number in NUMERALS for unit in UNITS] + extra
         sound = [text for text in some if taken(name, text)]
         assert sound, name

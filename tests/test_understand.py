@@ -8,14 +8,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic import BaseModel
 
 from scopegen.chart import Chart
 from scopegen.company import Company
 from scopegen.findings import Finding, Level
 from scopegen.job import Job
 from scopegen.load import Source, parse
-from scopegen.quantities.fields import NotYet
 from scopegen.understand import Understood, understand_chart, understand_company, understand_job
 from tests.jobs import EXAMPLES, changed
 
@@ -314,27 +313,6 @@ def test_company_is_understood_key_by_key() -> None:
     assert found.value.name == "Two Barrow Grounds"
 
 
-# What the files can say and this version cannot work with. It shrinks when a part is built, and only then.
-KNOWN_NOT_YET = {
-    "_Widths.rule",
-    *(f"NamedShape.{name}" for name in (
-        "half_circle", "quarter_circle", "strip", "spokes", "map", "volume", "parts",
-    )),
-    "Bed.shape_to", "Bed.photos", "Bed.visit",
-    "Part.choose_one", "Part.not_over", "Part.visit",
-    "MaterialPart.choose_one", "MaterialPart.not_over", "MaterialPart.visit",
-    "Extra.choose_one", "Extra.not_over", "Extra.visit",
-    "Customer.bill_to", "Customer.po_number", "Customer.tax_exempt", "Customer.state",
-    "Customer.is_65_or_older",
-    "Job.visits", "Job.sites", "Job.on_hand",
-    "Company.state",
-    "Work.not_over",
-    "Chart.profit", "Chart.wage", "Chart.overhead",
-    "Material.price_group", "Material.wet", "Material.order_in_parts", "Material.cost",
-    "Material.spread_only",
-}  # fmt: skip
-
-
 def models(model: type[BaseModel], seen: dict[str, type[BaseModel]]) -> dict[str, type[BaseModel]]:
     """A model and every model that its fields hold."""
     if model.__name__ in seen:
@@ -354,69 +332,23 @@ for top in (Job, Chart, Company):
     models(top, ALL_MODELS)
 
 
-def not_yet_fields() -> set[str]:
-    (refuses,) = typing.get_args(NotYet)[1:]
-    return {
-        f"{name}.{field}"
-        for name, model in ALL_MODELS.items()
-        for field, info in model.model_fields.items()
-        if refuses in info.metadata
-    }
-
-
-def test_what_is_not_built_yet_is_known() -> None:
-    """The list above is the truth, whole and no longer."""
-    assert len(ALL_MODELS) > 30
-    assert not_yet_fields() == KNOWN_NOT_YET
-
-
-@pytest.mark.parametrize("name", sorted(KNOWN_NOT_YET))
-@pytest.mark.parametrize("value", ["5 ft", None, ["a"], {"a": "b"}])
-def test_what_is_not_built_yet_is_refused(name: str, value: Any) -> None:
-    """Whatever is written under such a key is refused, never passed over."""
-    model, field = name.split(".")
-    info = ALL_MODELS[model].model_fields[field]
-    with pytest.raises(ValidationError) as refused:
-        TypeAdapter(ALL_MODELS[model]).validate_python({info.alias or field: value})
-    faults = [fault for fault in refused.value.errors() if fault["loc"] == (info.alias or field,)]
-    assert [fault["ctx"]["rule"] for fault in faults] == ["not-yet"]
-    assert faults[0]["ctx"]["message"] == "this key is known, but this version cannot work with it yet"
-    assert faults[0]["ctx"]["fix"] == "take it out, or say it in a note"
-
-
 @pytest.mark.parametrize(
-    ("right", "wrong", "message", "fix"),
+    ("code", "message"),
     [
-        (
-            "{rectangle: {length: 60 ft, width: 20 ft}}", "{half_circle: {diameter: 8 ft}}",
-            "this key is known, but this version cannot work with it yet", "take it out, or say it in a note",
-        ),
-        (
-            "use: bark, depth: 2 in", "use: bark, depth: 2 in, supplied_by: customer",
-            "material supplied by the customer is known, but this version cannot work with it yet",
-            "leave the material out with 'decided: customer', and say the spreading as work by the hour",
-        ),
-        (
-            "payments:", "price_basis: by measure\npayments:",
-            "a price by measure is known, but this version cannot work with it yet",
-            "write 'price_basis: fixed'",
-        ),
+        ("XYZ", "'XYZ' is not a currency"),
+        ("JPY", "'JPY' has no hundredths, and prices here are reckoned in hundredths"),
     ],
-)  # fmt: skip
-def test_not_yet_is_a_finding_of_its_own(right: str, wrong: str, message: str, fix: str) -> None:
-    """It is told apart from a mistake, and says what to do meanwhile."""
-    assert said(job_of(changed(JOB_TEXT, (right, wrong))).findings) == [("not-yet", message, fix)]
+)
+def test_currency_that_is_none_is_found(code: str, message: str) -> None:
+    """ISO 4217 has no XYZ, and the yen has no hundredths (CLDR, by babel)."""
+    assert [f.message for f in chart_of(changed(CHART_TEXT, ("USD", code))).findings] == [message]
 
 
-def test_other_currency_is_not_yet() -> None:
-    """A chart in another currency is refused by name."""
-    assert said(chart_of(changed(CHART_TEXT, ("USD", "CAD"))).findings) == [
-        (
-            "not-yet",
-            "a currency other than USD is known, but this version cannot work with it yet",
-            "write 'currency: USD'",
-        )
-    ]
+@pytest.mark.parametrize("code", ["CAD", "EUR", "GBP"])
+def test_currency_of_another_country_is_taken(code: str) -> None:
+    """A chart may be in any currency that has hundredths."""
+    chart = chart_of(changed(CHART_TEXT, ("USD", code)))
+    assert chart.findings == () and chart.value.currency == code
 
 
 ODD: tuple[Any, ...] = (None, "", "1,5", "9" * 400, [], ["a"], {"a": "b"}, "٣")

@@ -4,25 +4,21 @@ from __future__ import annotations
 
 from decimal import Decimal
 from fractions import Fraction
-from typing import Annotated, Any, Literal
-
-from pydantic import BeforeValidator
 
 from scopegen.chart.material import Material
 from scopegen.chart.work import Work
 from scopegen.quantities.fields import (
     AboveZero,
+    Currency,
     Entry,
     Hours,
     Money,
-    NotYet,
     Percent,
     Volume,
     Weight,
     WeightPerVolume,
     Whole,
     Words,
-    not_yet,
 )  # fmt: skip
 
 
@@ -37,11 +33,12 @@ class JobPrice(Entry):
 
 
 class Delivery(Entry):
-    """One truckload of material: its volume, its payload, and its price."""
+    """One truckload of material: its volume, its payload, its price, and what it costs the contractor."""
 
     load: Volume
     payload: Weight
     fee: Money
+    cost: Money | None = None
     tax: Words | None = None
 
 
@@ -78,17 +75,38 @@ class Access(Entry):
     factor: AboveZero
 
 
-def _currency(value: Any) -> Any:
-    if value != "USD":
-        raise not_yet("a currency other than USD", "write 'currency: USD'")
-    return value
+class Wage(Entry):
+    """What an hour of one worker costs the contractor, and the share on top of it for taxes and insurance."""
+
+    hour: Money
+    burden: Percent = Fraction(0)
+
+
+class Tolerance(Entry):
+    """How far measuring in one way may be out, as shares of the area: by chance, each bed for itself, and
+    the same way for every bed (a stride that is always long)."""
+
+    random: Percent
+    common: Percent
+
+
+class Tolerances(Entry):
+    """The contractor's own tolerances; what is not said here is as shipped. `depth` is how far the depth
+    laid is out over a whole job."""
+
+    tape: Tolerance | None = None
+    wheel: Tolerance | None = None
+    map: Tolerance | None = None
+    pacing: Tolerance | None = None
+    eye: Tolerance | None = None
+    depth: Percent | None = None
 
 
 class Chart(Entry):
     """A season's price chart."""
 
     season: Whole
-    currency: Annotated[Literal["USD"], BeforeValidator(_currency)]
+    currency: Currency
     worker_hour: Money
     crew: Whole
     productive_hours: AboveZero
@@ -100,6 +118,7 @@ class Chart(Entry):
     access: dict[str, Access] = {}
     materials: dict[str, Material] = {}
     work: dict[str, Work] = {}
-    profit: NotYet = None
-    wage: NotYet = None
-    overhead: NotYet = None
+    wage: Wage | None = None
+    overhead: Money | None = None
+    profit: Percent | None = None
+    tolerances: Tolerances = Tolerances()

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Annotated, Literal, Self
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import model_validator
+from pydantic import BeforeValidator, model_validator
 
 from scopegen.quantities.fields import (
     Entry,
     Money,
-    NotYet,
     OneOrMany,
     Percent,
     SoldAmount,
@@ -21,6 +20,8 @@ from scopegen.quantities.fields import (
     complaint,
 )  # fmt: skip
 
+SOLD_BY = {"yd3": "yd3", "m3": "yd3", "ton": "ton", "t": "ton"}  # by volume, or by weight
+
 
 class VolumePrice(Entry):
     """The price of one unit where more than `over` is bought."""
@@ -29,19 +30,42 @@ class VolumePrice(Entry):
     price: Money
 
 
+class SpreadOnly(Entry):
+    """The price of spreading one unit of a material that the customer has."""
+
+    price: Money
+    tax: Words | None = None
+
+
+def _spread_only(value: Any) -> Any:
+    return value if isinstance(value, (dict, SpreadOnly)) else {"price": value}
+
+
+def _rest(value: Any) -> Any:
+    return None if isinstance(value, str) and value.strip() == "rest" else value
+
+
+ShareOrRest = Annotated[
+    Percent | None, BeforeValidator(_rest, json_schema_input_type=Percent | Literal["rest"])
+]
+
+
 class Material(Entry):
     """What is spread on beds: its price in place, how it is sold and bought, how heavy, how fast it is laid.
 
-    `unit` is yd3 or ton (short ton); `weight` lb a yd3, loose; `lays` yd3 an hour by one worker;
-    `forgives` the share of the sold quantity that is not rounded up for; `settles` the share by which
-    it is laid deeper, to end at the depth that was said; `waste` the share that is ordered on top.
+    `unit` is yd3, m3, ton (short ton) or t (tonne); `weight` lb a yd3, loose and dry; `wet` the share by
+    which it is heavier when wet; `lays` yd3 an hour by one worker; `forgives` the share of the sold
+    quantity that is not rounded up for; `settles` the share by which it is laid deeper, to end at the
+    depth that was said; `waste` the share that is ordered on top; materials of one `price_group` count
+    together for the volume price; `order_in_parts` are shares of the order, the rest None; `cost` is
+    what a unit costs the contractor.
     """
 
     name: Words
     kind: Literal["mulch", "stone", "compost", "soil"]
-    unit: Literal["yd3", "ton"]
-    price: Money
-    price_group: NotYet = None
+    unit: Literal["yd3", "ton", "m3", "t"]
+    price: Money | None = None
+    price_group: Words | None = None
     volume_price: Annotated[tuple[VolumePrice, ...], OneOrMany] = ()
     applies_to: Literal["whole quantity", "the rest"] = "whole quantity"
     larger_may_cost_less: YesNo = False
@@ -50,24 +74,28 @@ class Material(Entry):
     bought_in: SoldAmount | None = None
     settles: Percent = Fraction(0)
     weight: WeightPerVolume
-    wet: NotYet = None
+    wet: Percent = Fraction(0)
     waste: Percent = Fraction(0)
-    order_in_parts: NotYet = None
+    order_in_parts: tuple[ShareOrRest, ...] = ()
     lays: VolumePerHour
-    cost: NotYet = None
-    spread_only: NotYet = None
+    cost: Money | None = None
+    spread_only: Annotated[
+        SpreadOnly | None, BeforeValidator(_spread_only, json_schema_input_type=Money | SpreadOnly)
+    ] = None
     tax: Words | None = None
     clause: Words
     cautions: tuple[Words, ...] = ()
 
     @model_validator(mode="after")
     def _one_unit(self) -> Self:
+        if self.price is None and self.spread_only is None:
+            raise complaint(f"'{self.name}' has no price", "add 'price: …', or 'spread_only: …' without it")
         amounts = [
             self.sold_in,
             *(step.over for step in self.volume_price),
             *([self.bought_in] if self.bought_in else []),
         ]
-        if any(amount.unit != self.unit for amount in amounts):
+        if any(amount.unit != SOLD_BY[self.unit] for amount in amounts):
             raise complaint(
                 f"'{self.name}' is sold by the {self.unit}, but an amount of it is in another unit",
                 f"write sold_in, bought_in and volume_price in {self.unit}",
@@ -78,4 +106,14 @@ class Material(Entry):
                 f"the volume prices of '{self.name}' do not rise",
                 "list them from the smallest quantity to the largest, each once",
             )
+        self._whole_order()
         return self
+
+    def _whole_order(self) -> None:
+        """The parts of an order make the whole: shares below it, then the rest."""
+        shares = self.order_in_parts
+        if shares and (None in shares[:-1] or shares[-1] is not None or sum(shares[:-1]) >= 1):  # type: ignore[arg-type]
+            raise complaint(
+                f"the parts that '{self.name}' is ordered in do not end with the rest",
+                "write shares below 100 % together, then 'rest': [50 %, 25 %, rest]",
+            )

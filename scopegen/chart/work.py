@@ -15,7 +15,7 @@ from scopegen.quantities.fields import (
     Hours,
     Length,
     Money,
-    NotYet,
+    Percent,
     Volume,
     VolumePerHour,
     Weight,
@@ -26,13 +26,14 @@ from scopegen.quantities.fields import (
 from scopegen.quantities.units import AREA, LENGTH, TIME, VOLUME, NotAQuantity, number, plain
 
 DECIDES = ("bed_prep", "edging", "debris", "substrate", "extra")
-PER = ("ft", "ft2", "yd3", "ton", "worker-hour", "job")
+PER = ("ft", "ft2", "yd3", "ton", "m", "m2", "m3", "t", "worker-hour", "job")
+BY_VOLUME_OR_WEIGHT = ("yd3", "ton", "m3", "t")
 
 
 class UnitPrice(Entry):
     """So much for one unit; at least the minimum over the whole job."""
 
-    per: Literal["ft", "ft2", "yd3", "ton", "worker-hour", "job"]
+    per: Literal["ft", "ft2", "yd3", "ton", "m", "m2", "m3", "t", "worker-hour", "job"]
     amount: Money
     minimum: Money = Decimal("0.00")
 
@@ -54,7 +55,7 @@ class DumpFee(Entry):
     """What a dump takes for one unit of loose volume or of weight, and which dump it is."""
 
     fee: Money
-    per: Literal["yd3", "ton"]
+    per: Literal["yd3", "ton", "m3", "t"]
     where: Words = "the dump"
 
 
@@ -85,7 +86,7 @@ def _dump_fee(value: Any) -> Any:
     text = plain(value) if isinstance(value, str) else ""
     fee, slash, unit = text.partition("/")
     unit = unit.strip()
-    if not slash or unit not in ("yd3", "ton"):
+    if not slash or unit not in BY_VOLUME_OR_WEIGHT:
         raise complaint(f"'{value}' is not a dump fee", "write it like 24.00/yd3 or 45.00/ton")
     return {"fee": fee.strip(), "per": unit, **where}
 
@@ -171,7 +172,8 @@ Price = Annotated[
 
 class Work(Entry):
     """One kind of work. `does` is (amount, unit) an hour by one worker; `takes` the streams of spoil that
-    debris work takes; `clears` says that nothing lies on the ground afterwards."""
+    debris work takes; `clears` says that nothing lies on the ground afterwards; `not_over` how far work by
+    the hour may pass its estimate."""
 
     decides: Literal["bed_prep", "edging", "debris", "substrate", "extra"]
     name: Words
@@ -197,7 +199,7 @@ class Work(Entry):
     tax: Words | None = None
     clause: Words
     cautions: tuple[Words, ...] = ()
-    not_over: NotYet = None
+    not_over: Percent | None = None
 
     @property
     def hauls(self) -> bool:

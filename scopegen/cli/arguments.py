@@ -16,7 +16,7 @@ class DayOf(click.ParamType[date]):
     def convert(self, value: str | date, param: click.Parameter | None, ctx: click.Context | None) -> date:
         if isinstance(value, date):
             return value
-        from scopegen.quantities.fields import day
+        from scopegen.quantities.texts import day
         from scopegen.quantities.units import NotAQuantity
 
         try:

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from scopegen.cli.ending import stop
-from scopegen.quantities.fields import YEARS
+from scopegen.quantities.texts import YEARS
 
 
 @click.command()

@@ -15,13 +15,12 @@ from scopegen.quantities.fields import (
     Entry,
     Hours,
     Length,
-    NotYet,
+    Money,
     Words,
     YesNo,
     complaint,
-    day,
-    not_yet,
 )
+from scopegen.quantities.texts import day
 from scopegen.quantities.units import NotAQuantity
 
 BED_DECISIONS = ("bed_prep", "edging", "debris", "substrate")
@@ -106,9 +105,9 @@ class Part(Entry):
     spot: Words | None = None
     way: Words | None = None  # of access: a key of the chart's `access`
     note: Words | None = None
-    choose_one: NotYet = None
-    not_over: NotYet = None
-    visit: NotYet = None
+    choose_one: Words | None = None  # the name of a group of add-ons of which one at the most is chosen
+    not_over: Money | None = None
+    visit: Words | None = None
 
     def said(self, key: str) -> bool:
         """Whether the job description has this key in this part."""
@@ -130,22 +129,13 @@ class Part(Entry):
         return not (self.said("on") or self.said("area") or self.said("along"))
 
 
-def _by_us(value: Any) -> Any:
-    if value == "customer":
-        raise not_yet(
-            "material supplied by the customer",
-            "leave the material out with 'decided: customer', and say the spreading as work by the hour",
-        )
-    return value
-
-
 class MaterialPart(Part):
     """What is spread on a bed, or a part of it. With `use` and no `decided` it is included."""
 
     use: Words | None = None
     depth: Length | None = None
     top_up_to: Length | None = None
-    supplied_by: Annotated[Literal["us"], BeforeValidator(_by_us)] = "us"
+    supplied_by: Literal["us", "customer"] = "us"
 
     @property
     def open(self) -> bool:

@@ -15,17 +15,34 @@ from scopegen.quantities.fields import (
     Days,
     Entry,
     Money,
-    NotYet,
+    OneOrMany,
+    Percent,
     Share,
+    SoldAmount,
     Whole,
     Words,
     YesNo,
     complaint,
-    not_yet,
 )
 from scopegen.quantities.units import DAYS, number, plain
 
 SIGNED_AT = ("customer's home", "our office", "remotely", "a fair")
+
+
+class TaxExempt(Entry):
+    """A customer that pays no tax, or not these kinds of it (keys of the chart's `taxes`)."""
+
+    certificate: Words
+    kinds: tuple[Words, ...] = ()
+
+
+_STATE = written.as_written(written.text("[A-Z]{2}", "a state by its two postal letters: PA", "PA"))
+
+
+def _state(value: Any) -> Any:
+    if isinstance(value, str) and re.fullmatch(r"[A-Z]{2}", value.strip()):
+        return value.strip()
+    raise complaint(f"'{value}' is not a state", "write its two postal letters in capitals, like PA")
 
 
 class Customer(Entry):
@@ -33,14 +50,14 @@ class Customer(Entry):
 
     name: Words
     property: Words
-    bill_to: NotYet = None
+    bill_to: Annotated[tuple[Words, ...], OneOrMany] = ()
     phone: Words | None = None
     email: Words | None = None
     signs_as: Literal["owner", "tenant", "manager", "association"] = "owner"
-    po_number: NotYet = None
-    tax_exempt: NotYet = None
-    state: NotYet = None
-    is_65_or_older: NotYet = None
+    po_number: Words | None = None
+    tax_exempt: TaxExempt | None = None
+    state: Annotated[str | None, BeforeValidator(_state, json_schema_input_type=_STATE)] = None
+    is_65_or_older: YesNo = False
 
 
 class Within(Entry):
@@ -113,6 +130,7 @@ class Payment(Entry):
 
     when: Words
     amount: Annotated[Share | None, BeforeValidator(_rest, json_schema_input_type=Share | Rest)]
+    visit: Words | None = None
 
 
 class DepositAndRest(Entry):
@@ -157,10 +175,30 @@ class Extra(Part):
     work: Words
 
 
-def _fixed(value: Any) -> Any:
-    if value == "by measure":
-        raise not_yet("a price by measure", "write 'price_basis: fixed'")
-    return value
+class Visit(Entry):
+    """One of several visits: its name, and when it starts."""
+
+    name: Words
+    start: Annotated[Start, BeforeValidator(_start)]
+
+
+class Billed(Entry):
+    """One of several properties that one job serves: its beds, who pays for them, and its share of the
+    hauling."""
+
+    name: Words
+    property: Words
+    bill_to: Words
+    beds: Annotated[tuple[Words, ...], OneOrMany]
+    hauling: Percent
+
+
+class OnHand(Entry):
+    """Material that lies on the property and is the customer's already: it is spread first."""
+
+    use: Words
+    amount: SoldAmount
+    spot: Words
 
 
 class Job(Entry):
@@ -178,7 +216,8 @@ class Job(Entry):
     signed_at: Literal["customer's home", "our office", "remotely", "a fair"]
     offer_stands: Days
     start: Annotated[Start, BeforeValidator(_start)]
-    price_basis: Annotated[Literal["fixed"], BeforeValidator(_fixed)] = "fixed"
+    price_basis: Literal["fixed", "by measure"] = "fixed"
+    tolerance: Percent | None = None
     payments: Annotated[
         tuple[Payment, ...],
         BeforeValidator(_payments, json_schema_input_type=DepositAndRest | tuple[Payment, ...]),
@@ -189,6 +228,6 @@ class Job(Entry):
     site: Site = Site()
     if_found: tuple[IfFound, ...] = ()
     extras: tuple[Extra, ...] = ()
-    visits: NotYet = None
-    sites: NotYet = None
-    on_hand: NotYet = None
+    visits: tuple[Visit, ...] = ()
+    sites: tuple[Billed, ...] = ()
+    on_hand: Annotated[tuple[OnHand, ...], OneOrMany] = ()

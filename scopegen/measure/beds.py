@@ -13,9 +13,11 @@ from scopegen.job import Bed, Job
 from scopegen.load import Path_
 from scopegen.measure.parts import grounds_of, shares_of
 from scopegen.measure.spread import spreads_of
+from scopegen.measure.stated import by_volume, stated_spreads
+from scopegen.measure.strip import grown_by, strip_spreads
 from scopegen.measure.values import BedMeasure, Measured, Trouble
 from scopegen.quantities.show import run
-from scopegen.quantities.units import NotAQuantity, quantity
+from scopegen.quantities.units import FT3_PER_YD3, NotAQuantity, quantity
 
 Say = Callable[..., None]
 
@@ -49,13 +51,28 @@ def _bed(
     measured = BedMeasure(
         index, bed_name(job, index), gross, left_out or Fraction(0), area, outline, against, open_edge, method
     )
-    if area is None:
+    stated = _stated_volume(bed)
+    if area is None and stated is None:
         return replace(measured, troubles=tuple(troubles))
     own = tuple(answer for answer in answers if answer.bed == index and answer.decision in _DECISIONS)
+    if stated is not None:
+        shares = by_volume(own, bed, path, open_edge, say)
+        spreads = stated_spreads(chart, shares, stated, say) if chart else ()
+        return replace(measured, shares=shares, spreads=spreads, stated=stated, troubles=tuple(troubles))
+    assert area is not None
     shares = tuple(share for answer in own for share in shares_of(answer, bed, area, open_edge, say))
     grounds = grounds_of(bed, area, path, say)
     spreads = spreads_of(chart, shares, grounds, say) if chart else ()
+    if chart and (bed.shape_to or job.every_bed.shape_to) == "old edge":
+        grown = grown_by(chart, shares)
+        strip = strip_spreads(chart, shares, say)
+        measured, spreads = replace(measured, grown=grown), (*spreads, *strip)
     return replace(measured, shares=shares, grounds=grounds, spreads=spreads, troubles=tuple(troubles))
+
+
+def _stated_volume(bed: Bed) -> Fraction | None:
+    shape = bed.shape.value() if bed.shape else None
+    return shape.volume / FT3_PER_YD3 if isinstance(shape, shapes.StatedVolume) else None
 
 
 def _plain(sentence: str) -> str:

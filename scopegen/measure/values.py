@@ -55,7 +55,7 @@ class Ground:
 class Spread:
     """Material laid on one piece of ground: the area that takes it (ft2), the depth added (ft), and its
     volume in yd3 with settling. `if_cleared` is the volume more that it takes if an add-on at this path
-    clears the ground first."""
+    clears the ground first, or cuts a new edge outside the one that was measured."""
 
     share: Share
     material: str
@@ -83,6 +83,8 @@ class BedMeasure:
     grounds: tuple[Ground, ...] = ()
     spreads: tuple[Spread, ...] = ()
     troubles: tuple[Trouble, ...] = ()
+    stated: Fraction | None = None  # yd3 of a bed that was told by its volume, and has no area
+    grown: Fraction = Fraction(0)  # ft2 that a new edge adds to a bed that was measured to the old one
 
     def of(self, decision: str) -> tuple[Share, ...]:
         """The shares of one decision."""

@@ -11,7 +11,8 @@ from scopegen.case import Case
 from scopegen.chart import Chart
 from scopegen.clauses import Chosen
 from scopegen.company import Company
-from scopegen.job import Job
+from scopegen.job import Job, Part
+from scopegen.load import Path_
 from scopegen.measure import Measured
 from scopegen.papers.document import Masthead
 from scopegen.price import Priced
@@ -60,6 +61,15 @@ class Frame:
             return self.say("beds.all")
         return self.words.list(self.measured.beds[index].name for index in indexes)
 
+    def part_at(self, path: Path_) -> Part | None:
+        """The part of a decision, or of the work beside the beds, that was said at a path."""
+        for answer in self.case.answers:
+            if path[:-1] == answer.path and isinstance(path[-1], int) and path[-1] < len(answer.parts):
+                return answer.parts[path[-1]]
+        if path[:1] == ("extras",):
+            return self.job.extras[int(path[1])]
+        return None
+
     def masthead(self) -> Masthead:
         """The contractor's head of the paper."""
         company = self.company
@@ -99,7 +109,7 @@ def frame_of(case: Case, words: Lexicon, *, draft: bool = False, signed_on: date
         case.measured,
         case.priced,
         case.chosen,
-        words,
+        words.in_currency(case.chart.currency or "USD"),
         draft,
         signed_on,
     )

@@ -11,10 +11,15 @@ from scopegen.answers import Answer
 from scopegen.chart import Chart
 from scopegen.hauling import haul
 from scopegen.job import Job
+from scopegen.job.job import TaxExempt
 from scopegen.labor import labor
 from scopegen.load import Path_
 from scopegen.measure import Measured, Spread
-from scopegen.price.lines import Base, Group, base_lines, group_of, names, own_lines
+from scopegen.price.chance import supplies
+from scopegen.price.lines import Base, Group, base_lines, group_of, own_lines
+from scopegen.price.lots import Ladder, Lot, ladder_of, lot_of, names
+from scopegen.price.pays import pays
+from scopegen.price.sites import site_shares
 from scopegen.price.taking import Taking, taking_of
 from scopegen.price.totals import job_minimum, payments, taxed
 from scopegen.price.values import ZERO, Line, Offer, Priced, SpoilTotal
@@ -26,21 +31,26 @@ def price(job: Job, chart: Chart, measured: Measured, answers: tuple[Answer, ...
     """Every line, offer and total. What names an unknown kind of work or material is left out; a rule
     reports it."""
     taking = taking_of(chart, measured, tasks_of(job, chart, measured))
-    base_group = _group(measured, taking, ("included",))
+    base_group = _group(job, measured, taking, ("included",))
     lines = base_lines(job, chart, base_group)
     lines = (*lines, *job_minimum(chart, lines))
-    sold = {line.key: line.quantity for line in lines if line.id.startswith("material:")}
-    base = Base(sold, frozenset(base_group.taken))
+    bought = [line for line in lines if line.sells_material]
+    base = Base(
+        _sold(chart, bought),
+        frozenset((line.key, line.visit) for line in bought),
+        frozenset(base_group.taken),
+    )
     offers = {
         how: tuple(_offers(job, chart, measured, taking, base, how))
         for how in ("no-charge", "add-on", "customer")
     }
     subtotal = sum((line.amount for line in lines), ZERO)
     discount = _discount(job, subtotal)
-    taxes = taxed(chart, lines, discount)
+    taxes = taxed(chart, lines, discount, _exemption(job))
     total = subtotal - discount + sum((tax.amount for tax in taxes), ZERO)
-    sure = _group(measured, taking, SURE)
-    hours, days = labor(chart, answers, measured, taking.tasks, sure.taken)
+    sure = _group(job, measured, taking, SURE)
+    given = [line for offer in offers["no-charge"] for line in offer.parts]
+    hours, days = labor(job, chart, answers, measured, taking.tasks, sure.taken)
     return Priced(
         lines=lines,
         no_charge=offers["no-charge"],
@@ -56,14 +66,50 @@ def price(job: Job, chart: Chart, measured: Measured, answers: tuple[Answer, ...
         spoil=_spoil(chart, taking.tasks, sure),
         loads=_loads(lines),
         not_taken=taking.untaken,
+        at_most=_at_most(job, chart, lines, total),
+        supplies=supplies(job, chart, measured, lines),
+        pays=pays(chart, [*lines, *given], sure.taken, hours),
+        sites=site_shares(job, measured, base_group, lines, discount, taxes),
     )
 
 
-def _group(measured: Measured, taking: Taking, ways: tuple[str, ...]) -> Group:
+def _exemption(job: Job) -> TaxExempt | None:
+    return job.customer.tax_exempt if job.customer else None
+
+
+def _sold(chart: Chart, bought: Sequence[Line]) -> dict[Ladder, Fraction]:
+    """What the base buys, by what counts together for its volume price."""
+    sold: dict[Ladder, Fraction] = {}
+    for line in bought:
+        ladder = ladder_of(chart, Lot(line.key, line.visit))
+        sold[ladder] = sold.get(ladder, Fraction(0)) + line.quantity
+    return sold
+
+
+def _at_most(job: Job, chart: Chart, lines: Sequence[Line], total: Decimal) -> Decimal | None:
+    """The most that the base may come to: material as delivered up to its tolerance, work by the hour up
+    to its limit. None where everything is fixed."""
+    by_measure = job.price_basis == "by measure" and job.tolerance is not None
+    if not by_measure and all(line.limit is None for line in lines):
+        return None
+
+    def most(line: Line) -> Decimal:
+        if by_measure and line.sells_material:
+            return cents(Fraction(line.amount) * (1 + (job.tolerance or 0)))
+        return line.amount if line.limit is None else line.limit
+
+    highest = [replace(line, amount=most(line)) for line in lines]
+    subtotal = sum((line.amount for line in highest), ZERO)
+    discount = _discount(job, subtotal)
+    taxes = taxed(chart, highest, discount, _exemption(job))
+    return max(total, subtotal - discount + sum((tax.amount for tax in taxes), ZERO))
+
+
+def _group(job: Job, measured: Measured, taking: Taking, ways: tuple[str, ...]) -> Group:
     """All work and material decided in these ways, with the spoil that such work takes."""
     tasks = [task for task in taking.tasks if task.how in ways]
     spreads = [spread for spread in measured.spreads if spread.share.how in ways]
-    return group_of(tasks, spreads, {}, taking.ours(*ways))
+    return group_of(job, tasks, spreads, {}, taking.ours(*ways))
 
 
 def _offers(job: Job, chart: Chart, measured: Measured, taking: Taking, base: Base, how: str) -> list[Offer]:
@@ -77,23 +123,30 @@ def _offers(job: Job, chart: Chart, measured: Measured, taking: Taking, base: Ba
             said.setdefault(spread.share.path, ([], []))[1].append(spread)
     offers = []
     for number, (path, (tasks, spreads)) in enumerate(said.items(), 1):
-        group = _offered(measured, taking, path, tasks, spreads, how)
+        group = _offered(job, measured, taking, path, tasks, spreads, how)
         offers.append(_offer(job, chart, group, spreads, base, f"{how}:{number}", how, path))
     return offers
 
 
 def _offered(
-    measured: Measured, taking: Taking, path: Path_, tasks: list[Task], spreads: list[Spread], how: str
+    job: Job,
+    measured: Measured,
+    taking: Taking,
+    path: Path_,
+    tasks: list[Task],
+    spreads: list[Spread],
+    how: str,
 ) -> Group:
     """The work and material of one offer. A gift's own hauling is left to a haul that is given too."""
-    extra: dict[str, Fraction] = {}
+    extra: dict[Lot, Fraction] = {}
     for spread in measured.spreads:
         if how == "add-on" and spread.share.how in SURE and spread.if_cleared:
             cleared_by, volume = spread.if_cleared
             if cleared_by == path:
-                extra[spread.material] = extra.get(spread.material, Fraction(0)) + volume
+                lot = lot_of(job, spread)
+                extra[lot] = extra.get(lot, Fraction(0)) + volume
     takers = taking.ours("included") if how == "no-charge" else taking.ours(*SURE)
-    group = group_of(tasks, spreads, extra, takers)
+    group = group_of(job, tasks, spreads, extra, takers)
     return replace(group, taken={**group.taken, **taking.by_debris(tasks)})
 
 
@@ -101,7 +154,11 @@ def _offer(
     job: Job, chart: Chart, group: Group, spreads: list[Spread], base: Base, id: str, how: str, path: Path_
 ) -> Offer:
     lines = tuple(replace(line, decided=how) for line in own_lines(job, chart, group, base))
-    taxes = sum((tax.amount for tax in taxed(chart, lines, ZERO)), ZERO) if how != "no-charge" else ZERO
+    taxes = (
+        sum((tax.amount for tax in taxed(chart, lines, ZERO, _exemption(job))), ZERO)
+        if how != "no-charge"
+        else ZERO
+    )
     first = group.tasks[0] if group.tasks else None
     return Offer(
         id=id,

@@ -2,77 +2,74 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from scopegen.answers import bed_name
 from scopegen.chart import Chart, Delivery, Material, UnitPrice
 from scopegen.hauling import by_dump, haul, haul_share
 from scopegen.job import Job
 from scopegen.measure import Spread
-from scopegen.price.material import bulk, cost, measured_amount, sold_amount
+from scopegen.price.lots import Lot, lot_id, lot_of, material_lines, names, on_hand_first
+from scopegen.price.material import bulk
 from scopegen.price.taking import Takers, place_of
-from scopegen.price.values import Line, Step
+from scopegen.price.values import ZERO, Line, Step
 from scopegen.quantities.rounding import cents, half_up, whole_up
 from scopegen.spoil import SpoilOut, Task, merged
 
-# How finely work is billed where the chart does not say: a foot, a square foot, a quarter of the rest.
+# How finely work is billed where the chart does not say: a foot, a square foot, a quarter of
+# the rest; a tenth of metric units.
 BILLED_IN = {
     "ft": Fraction(1),
     "ft2": Fraction(1),
     "yd3": Fraction(1, 4),
     "ton": Fraction(1, 4),
     "worker-hour": Fraction(1, 4),
+    **dict.fromkeys(("m", "m2", "m3", "t"), Fraction(1, 10)),
     "job": Fraction(1),
 }
 
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Work and material that are priced together. `volumes` is yd3 by material; `taken` the spoil by the
+    """Work and material that are priced together. `lots` is yd3 of material; `taken` the spoil by the
     chart key of the work that takes it."""
 
     tasks: tuple[Task, ...]
-    volumes: dict[str, Fraction]
+    lots: dict[Lot, Fraction]
     taken: dict[str, dict[str, SpoilOut]]
-    material_beds: dict[str, tuple[int, ...]]
+    lot_beds: dict[Lot, tuple[int, ...]]
 
 
 @dataclass(frozen=True, slots=True)
 class Base:
     """What the base buys and hauls, as far as the price of an add-on rests on it."""
 
-    sold: dict[str, Fraction]
+    sold: dict[tuple[str, str], Fraction]  # by the ladder of volume prices, and by the visit
+    materials: frozenset[tuple[str, str]]  # by material and visit
     hauls: frozenset[str]
 
 
 def base_lines(job: Job, chart: Chart, group: Group) -> tuple[Line, ...]:
     """Lines of everything that is included, work pooled over the job and material over its delivery."""
-    materials = [
-        _material(job, chart, key, volume, group, Fraction(0))
-        for key, volume in group.volumes.items()
-        if volume > 0
-    ]
+    materials = material_lines(job, chart, on_hand_first(job, chart, group.lots), group.lot_beds, {})
     works = [_work(job, tasks) for tasks in _by_work(group.tasks)]
     hauls = [_haul(job, chart, key, group, alone=True) for key in _haul_keys(chart, group)]
-    deliveries = [_delivery(chart, line) for line in materials if chart.delivery]
+    deliveries = [_delivery(chart, line) for line in materials if line.sells_material]
     return tuple(line for line in (*materials, *works, *hauls, *deliveries) if line)
 
 
 def own_lines(job: Job, chart: Chart, group: Group, base: Base) -> tuple[Line, ...]:
     """Lines of one add-on: its own quantity and minimum, delivery and hauling as its share of the base's
     where the base has them, else on its own."""
-    materials = [
-        _material(job, chart, key, volume, group, base.sold.get(key, Fraction(0)))
-        for key, volume in group.volumes.items()
-        if volume > 0
-    ]
+    materials = material_lines(job, chart, group.lots, group.lot_beds, base.sold)
     works = [_work(job, tasks) for tasks in _by_work(group.tasks)]
     hauls = [_haul(job, chart, key, group, alone=key not in base.hauls) for key in _haul_keys(chart, group)]
     deliveries = [
-        _delivery(chart, line, shared=line.key in base.sold) for line in materials if chart.delivery
+        _delivery(chart, line, shared=(line.key, line.visit) in base.materials)
+        for line in materials
+        if line.sells_material
     ]
     return tuple(line for line in (*materials, *works, *hauls, *deliveries) if line)
 
@@ -83,32 +80,6 @@ def _by_work(tasks: Sequence[Task]) -> list[list[Task]]:
         if isinstance(task.work.price, UnitPrice) and task.quantity is not None:
             by_key.setdefault(task.key, []).append(task)
     return list(by_key.values())
-
-
-def names(job: Job, indexes: Iterable[int | None]) -> tuple[str, ...]:
-    """Bed names without repeats, in the order of the job."""
-    return tuple(bed_name(job, index) for index in sorted({index for index in indexes if index is not None}))
-
-
-def _material(job: Job, chart: Chart, key: str, volume: Fraction, group: Group, after: Fraction) -> Line:
-    material = chart.materials[key]
-    sold = sold_amount(material, volume)
-    amount, steps, reason = cost(material, sold, after)
-    beds = names(job, group.material_beds.get(key, ()))
-    return Line(
-        id=f"material:{key}",
-        decision="material",
-        beds=beds,
-        description=material.name,
-        quantity=sold,
-        unit=material.unit,
-        steps=steps,
-        amount=amount,
-        tax=material.tax,
-        reason=reason,
-        measured=measured_amount(material, volume),
-        key=key,
-    )
 
 
 def _work(job: Job, tasks: Sequence[Task]) -> Line:
@@ -135,7 +106,39 @@ def _work(job: Job, tasks: Sequence[Task]) -> Line:
         measured=exact,
         key=first.key,
         path=first.path,
+        limit=_limit(tasks, amount),
     )
+
+
+def _limit(tasks: Sequence[Task], amount: Decimal) -> Decimal | None:
+    """The most that work by the hour may come to; None where its hours are fixed. Work pooled with it
+    counts as it was estimated."""
+    limits = [_own_limit(task) for task in tasks]
+    if all(limit is None for limit in limits):
+        return None
+    price = tasks[0].work.price
+    assert isinstance(price, UnitPrice)
+    fixed = sum(
+        (
+            cents((task.quantity or Fraction(0)) * Fraction(price.amount))
+            for task, limit in zip(tasks, limits, strict=True)
+            if limit is None
+        ),
+        ZERO,
+    )
+    return max(amount, fixed + sum((limit for limit in limits if limit is not None), ZERO))
+
+
+def _own_limit(task: Task) -> Decimal | None:
+    price = task.work.price
+    if not isinstance(price, UnitPrice) or price.per != "worker-hour":
+        return None
+    if task.part.not_over is not None:
+        return task.part.not_over
+    if task.work.not_over is None:
+        return None
+    estimate = (task.quantity or Fraction(0)) * Fraction(price.amount)
+    return cents(estimate * (1 + task.work.not_over))
 
 
 def _haul_keys(chart: Chart, group: Group) -> list[str]:
@@ -175,9 +178,10 @@ def _haul(job: Job, chart: Chart, key: str, group: Group, *, alone: bool) -> Lin
 
 
 def loads(delivery: Delivery, material: Material, sold: Fraction) -> Fraction:
-    """How many truckloads a sold amount fills, by volume or by payload, not rounded."""
+    """How many truckloads a sold amount fills, by volume or by payload, not rounded. What rains on gets
+    heavier: the payload is reckoned wet."""
     volume, weight = bulk(material, sold)
-    return max(volume / delivery.load, weight / delivery.payload)
+    return max(volume / delivery.load, weight * (1 + material.wet) / delivery.payload)
 
 
 def _delivery(chart: Chart, line: Line, *, shared: bool = False) -> Line | None:
@@ -189,7 +193,7 @@ def _delivery(chart: Chart, line: Line, *, shared: bool = False) -> Line | None:
     whole = Fraction(1) if shared else Fraction(whole_up(filled))
     amount = cents(filled * Fraction(delivery.fee)) if shared else Decimal(int(whole)) * delivery.fee
     return Line(
-        id=f"delivery:{line.key}",
+        id=lot_id("delivery", line.key, line.visit),
         decision="material",
         beds=line.beds,
         description=material.name,
@@ -201,23 +205,25 @@ def _delivery(chart: Chart, line: Line, *, shared: bool = False) -> Line | None:
         reason="share" if shared else "",
         measured=filled,
         key=line.key,
+        visit=line.visit,
     )
 
 
 def group_of(
-    tasks: Sequence[Task], spreads: Sequence[Spread], extra: dict[str, Fraction], takers: Takers
+    job: Job, tasks: Sequence[Task], spreads: Sequence[Spread], extra: dict[Lot, Fraction], takers: Takers
 ) -> Group:
     """A group from its work and spreads; `extra` is material in yd3 that comes on top."""
-    volumes: dict[str, Fraction] = dict(extra)
-    beds: dict[str, list[int]] = {}
+    lots: dict[Lot, Fraction] = dict(extra)
+    beds: dict[Lot, list[int]] = {}
     for spread in spreads:
-        volumes[spread.material] = volumes.get(spread.material, Fraction(0)) + spread.volume
+        lot = lot_of(job, spread)
+        lots[lot] = lots.get(lot, Fraction(0)) + spread.volume
         if spread.volume:
-            beds.setdefault(spread.material, []).append(spread.share.bed)
+            beds.setdefault(lot, []).append(spread.share.bed)
     by_taker: dict[str, list[SpoilOut]] = {}
     for task in tasks:
         key = takers.get(place_of(task))
         if task.spoil and key:
             by_taker.setdefault(key, []).append(task.spoil)
     taken = {key: merged(tuple(outs)) for key, outs in by_taker.items()}
-    return Group(tuple(tasks), volumes, taken, {key: tuple(of) for key, of in beds.items()})
+    return Group(tuple(tasks), lots, taken, {lot: tuple(of) for lot, of in beds.items()})

@@ -6,40 +6,47 @@ from decimal import Decimal
 from fractions import Fraction
 
 from scopegen.chart import Material
-from scopegen.price.values import Line, Step
+from scopegen.chart.material import SOLD_BY
+from scopegen.price.values import ZERO, Line, Step
 from scopegen.quantities.rounding import cents, up
-from scopegen.quantities.units import LB_PER_TON
+from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
+
+
+def by_volume(material: Material) -> bool:
+    """It is sold by volume; else by weight."""
+    return SOLD_BY[material.unit] == "yd3"
 
 
 def measured_amount(material: Material, volume: Fraction) -> Fraction:
-    """What is needed, in the unit of sale: yd3, or short tons with the waste on top."""
-    amount = volume if material.unit == "yd3" else volume * material.weight / LB_PER_TON
-    return amount * (1 + material.waste)
+    """What is needed for a volume in yd3, in the unit of sale, with the waste on top."""
+    amount = volume if by_volume(material) else volume * material.weight / LB_PER_TON
+    return amount / UNIT_SIZE[material.unit] * (1 + material.waste)
 
 
 def sold_amount(material: Material, volume: Fraction) -> Fraction:
     """What is sold for a volume in yd3: rounded up once, over the whole delivery."""
-    return up(measured_amount(material, volume), material.sold_in.value, material.forgives)
+    return up(measured_amount(material, volume), material.sold_in.of(material.unit), material.forgives)
 
 
 def to_order(material: Material, line: Line) -> Fraction:
     """What is ordered from the supplier for a sold line: the next multiple of `bought_in`, if it has one."""
     needed = line.measured if line.measured is not None else line.quantity
-    return up(needed, material.bought_in.value) if material.bought_in else line.quantity
+    return up(needed, material.bought_in.of(material.unit)) if material.bought_in else line.quantity
 
 
 def bulk(material: Material, sold: Fraction) -> tuple[Fraction, Fraction]:
-    """The volume (yd3) and weight (lb) of a sold amount."""
-    if material.unit == "yd3":
-        return sold, sold * material.weight
-    return sold * LB_PER_TON / material.weight, sold * LB_PER_TON
+    """The volume (yd3) and dry weight (lb) of a sold amount."""
+    amount = sold * UNIT_SIZE[material.unit]
+    if by_volume(material):
+        return amount, amount * material.weight
+    return amount * LB_PER_TON / material.weight, amount * LB_PER_TON
 
 
 def unit_price(material: Material, quantity: Fraction) -> Decimal:
     """The chart's price of one unit when so much is bought."""
-    price = material.price
+    price = material.price or ZERO
     for step in material.volume_price:
-        if quantity > step.over.value:
+        if quantity > step.over.of(material.unit):
             price = step.price
     return price
 
@@ -65,9 +72,10 @@ def cost(
     if material.larger_may_cost_less:
         return best, steps, reason
     for step in material.volume_price:
-        smaller = step.over.value - after
+        over = step.over.of(material.unit)
+        smaller = over - after
         if 0 < smaller < sold:
-            step_price = unit_price(material, step.over.value)
+            step_price = unit_price(material, over)
             amount = cents(smaller * Fraction(step_price))
             if amount > best:
                 best, reason = amount, "at step"
@@ -76,7 +84,8 @@ def cost(
 
 
 def _stretches(material: Material, sold: Fraction, after: Fraction) -> tuple[Step, ...]:
-    bounds = [step.over.value for step in material.volume_price if after < step.over.value < after + sold]
+    steps = [step.over.of(material.unit) for step in material.volume_price]
+    bounds = [over for over in steps if after < over < after + sold]
     edges = [after, *bounds, after + sold]
     return tuple(
         Step(end - begin, unit_price(material, end)) for begin, end in zip(edges, edges[1:], strict=False)

@@ -9,7 +9,7 @@ from fractions import Fraction
 from scopegen.chart import Chart, UnitPrice
 from scopegen.load import Path_
 from scopegen.measure import Measured
-from scopegen.quantities.units import LB_PER_TON
+from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
 from scopegen.spoil import SURE, SpoilOut, Taker, Task, merged, taker_of
 
 Takers = dict[Path_, str]  # the chart key of our own work that takes a task's spoil, by the task's place
@@ -88,7 +88,9 @@ def _filled(task: Task, tasks: Sequence[Task], takers: dict[Path_, Taker]) -> Ta
     if task.quantity is not None or task.work.hauls or task.decision != "debris":
         return task
     outs = taken_by(task, tasks, takers)
-    by_weight = isinstance(task.work.price, UnitPrice) and task.work.price.per == "ton"
-    if by_weight:
-        return replace(task, quantity=sum((out.weight for out in outs), Fraction(0)) / LB_PER_TON)
-    return replace(task, quantity=sum((out.loose for out in outs), Fraction(0)))
+    per = task.work.price.per if isinstance(task.work.price, UnitPrice) else "yd3"
+    if per in ("ton", "t"):
+        amount = sum((out.weight for out in outs), Fraction(0)) / LB_PER_TON
+    else:
+        amount = sum((out.loose for out in outs), Fraction(0))
+    return replace(task, quantity=amount / UNIT_SIZE[per])

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from scopegen.chart import Chart
 from scopegen.job import Job
+from scopegen.job.job import TaxExempt
 from scopegen.price.values import ZERO, Line, PaymentLine, Step, TaxLine
 from scopegen.quantities.rounding import cents, share_out
 
@@ -33,21 +34,29 @@ def job_minimum(chart: Chart, lines: Sequence[Line]) -> tuple[Line, ...]:
     )
 
 
-def taxed(chart: Chart, lines: Sequence[Line], discount: Decimal) -> tuple[TaxLine, ...]:
-    """Each tax once on all that it reaches, after its share of the discount, half up to the cent."""
+def taxed(
+    chart: Chart, lines: Sequence[Line], discount: Decimal, exemption: TaxExempt | None = None
+) -> tuple[TaxLine, ...]:
+    """Each tax once on all that it reaches, after its share of the discount, half up to the cent; none of
+    those that the customer is exempt from."""
     kinds = list(dict.fromkeys(line.tax for line in lines))
     by_kind = [sum((line.amount for line in lines if line.tax == kind), ZERO) for kind in kinds]
     shares = share_out(discount, [Fraction(amount) for amount in by_kind])
     taxes = []
     for kind, amount, off in zip(kinds, by_kind, shares, strict=True):
         tax = chart.taxes.get(kind or "")
-        if tax is not None and amount - off > 0:
+        if tax is not None and amount - off > 0 and not _exempt(exemption, kind or ""):
             taxes.append(
                 TaxLine(
                     kind or "", tax.name, tax.rate, amount - off, cents(Fraction(amount - off) * tax.rate)
                 )
             )
     return tuple(sorted(taxes, key=lambda tax: list(chart.taxes).index(tax.kind)))
+
+
+def _exempt(exemption: TaxExempt | None, kind: str) -> bool:
+    """From all taxes where the exemption names none."""
+    return exemption is not None and (not exemption.kinds or kind in exemption.kinds)
 
 
 def payments(job: Job, total: Decimal) -> tuple[PaymentLine, ...]:

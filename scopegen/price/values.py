@@ -22,7 +22,8 @@ class Step:
 @dataclass(frozen=True, slots=True)
 class Line:
     """One priced thing. Where `steps` holds one step, quantity × unit price is the amount, to the cent;
-    `reason` says why it is not: `minimum`, or `at step` (a larger order never costs less)."""
+    `reason` says why it is not: `minimum`, `at step` (a larger order never costs less), or `group` (its
+    share of what a price group costs together)."""
 
     id: str
     decision: str
@@ -40,6 +41,13 @@ class Line:
     taken: tuple[tuple[str, tuple[str, ...]], ...] = ()  # of hauling: each dump with the streams it gets
     path: Path_ = ()
     decided: str = "included"
+    visit: str = ""  # of material: the visit that it is bought for
+    limit: Decimal | None = None  # of work by the hour: the most that it may come to
+
+    @property
+    def sells_material(self) -> bool:
+        """It is material that is bought and brought; not the spreading of what lies there."""
+        return self.id.startswith("material:")
 
     @property
     def unit_price(self) -> Decimal | None:
@@ -106,6 +114,54 @@ class SpoilTotal:
 
 
 @dataclass(frozen=True, slots=True)
+class Supply:
+    """One material of a visit, in its unit of sale: needed and ordered, the range that it comes to 19 times
+    in 20, and the chance (0 to 1) that the order runs short."""
+
+    key: str
+    visit: str
+    unit: str
+    needed: Fraction
+    ordered: Fraction
+    low: Fraction
+    high: Fraction
+    short: float
+
+
+@dataclass(frozen=True, slots=True)
+class Pays:
+    """What the job costs, before tax. `lacks` are the chart's keys without which it cannot be told; then
+    every figure is zero."""
+
+    material: Decimal = ZERO
+    delivery: Decimal = ZERO
+    hauling: Decimal = ZERO
+    labor: Decimal = ZERO
+    overhead: Decimal = ZERO
+    lowest: Decimal = ZERO
+    wanted: Decimal = ZERO
+    lacks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SiteShare:
+    """What one of several properties pays of the base: by largest remainder, so that the shares add up."""
+
+    name: str
+    property: str
+    bill_to: str
+    beds: tuple[str, ...]
+    before_tax: Decimal
+    discount: Decimal
+    tax: Decimal
+
+    @property
+    def total(self) -> Decimal:
+        """What it pays in all."""
+        return self.before_tax - self.discount + self.tax
+
+
+@dataclass(frozen=True, slots=True)
 class Priced:
     """A priced job."""
 
@@ -122,7 +178,11 @@ class Priced:
     days: int
     spoil: SpoilTotal
     loads: int = 0
+    at_most: Decimal | None = None  # where something is charged as delivered or worked: the most in all
     not_taken: tuple[Path_, ...] = field(default=())
+    supplies: tuple[Supply, ...] = ()
+    pays: Pays | None = None
+    sites: tuple[SiteShare, ...] = ()
 
     @property
     def tax(self) -> Decimal:

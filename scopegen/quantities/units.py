@@ -54,6 +54,14 @@ DAYS = {
     **dict.fromkeys(("day", "days"), Fraction(1)),
     **dict.fromkeys(("week", "weeks"), Fraction(7)),
 }
+# How much of ft, ft2, yd3 or short ton each unit is that things are sold and work is priced by.
+UNIT_SIZE = {
+    **dict.fromkeys(("ft", "ft2", "yd3", "ton", "worker-hour", "job"), Fraction(1)),
+    "m": LENGTH["m"],
+    "m2": AREA["m2"],
+    "m3": VOLUME["m3"],
+    "t": WEIGHT["t"] / LB_PER_TON,
+}
 DIMENSIONS = {"length": LENGTH, "area": AREA, "volume": VOLUME, "weight": WEIGHT, "time": TIME, "days": DAYS}
 EXAMPLES = {
     "length": "12 ft 6 in, 12'6\", 1/2 in or 3.5 m",

@@ -149,4 +149,18 @@ AMOUNT: Schema = {
     "description": "an amount of material with its unit: 0.25 yd3 or 0.5 ton",
     "examples": ["0.25 yd3", "0.5 ton"],
 }
+DEGREES: Schema = {
+    "anyOf": [
+        {"type": "number"},
+        {"type": "string", "pattern": f"^{_GAP}[-−]?{_GAP}{NUMERAL}{_GAP}$"},
+    ],
+    "description": "degrees, west and south below zero: -71.0587",
+    "examples": [-71.0587],
+}
+ANGLE = text(
+    f"{NUMERAL}{_GAP}(?:°|{one_of(('deg', 'degree', 'degrees'))})",
+    "a turn counterclockwise: 30 degrees",
+    "30 degrees",
+)
+CURRENCY = text("[A-Z]{3}", "three letters of ISO 4217: USD", "USD", "CAD", "EUR")
 REST: Schema = {"const": "rest", "description": "whatever is left"}

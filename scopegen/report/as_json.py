@@ -10,8 +10,9 @@ from scopegen.case import Case
 from scopegen.check import Checked
 from scopegen.papers.agreement.price import describe
 from scopegen.papers.frame import Frame
-from scopegen.price import Line, Offer, Priced
+from scopegen.price import Line, Offer, Priced, SiteShare, Supply
 from scopegen.price.material import to_order
+from scopegen.price.orders import parts_of_order
 from scopegen.quantities.show import decimal
 from scopegen.rules.decisions import Decision
 
@@ -42,7 +43,7 @@ def price_json(frame: Frame) -> dict[str, Any]:
         "season": frame.job.season,
         "currency": frame.chart.currency,
         "beds": [_bed(case, index) for index in range(len(frame.measured.beds))],
-        "materials": [_material(frame, line) for line in priced.lines if line.id.startswith("material:")],
+        "materials": [_material(frame, line) for line in priced.lines if line.sells_material],
         "lines": [
             *(_line(frame, line) for line in priced.lines),
             *(_offer(frame, offer) for offer in priced.no_charge),
@@ -63,10 +64,53 @@ def price_json(frame: Frame) -> dict[str, Any]:
             for tax in priced.taxes
         ],
         "total": _money(priced.total),
+        "at_most": None if priced.at_most is None else _money(priced.at_most),
         "payments": [{"when": payment.when, "amount": _money(payment.amount)} for payment in priced.payments],
         "worker_hours": decimal(priced.worker_hours),
         "days": priced.days,
         "spoil": _spoil(priced),
+        "sites": [_site(site) for site in priced.sites],
+        "office": {"supplies": [_supply(frame, supply) for supply in priced.supplies], "pays": _pays(priced)},
+    }
+
+
+def _site(site: SiteShare) -> dict[str, Any]:
+    return {
+        "name": site.name,
+        "bill_to": site.bill_to,
+        "beds": list(site.beds),
+        "before_tax": _money(site.before_tax - site.discount),
+        "tax": _money(site.tax),
+        "total": _money(site.total),
+    }
+
+
+def _supply(frame: Frame, supply: Supply) -> dict[str, Any]:
+    """A material's range, and the chance (0 to 1) that what is ordered runs short."""
+    material = frame.chart.materials[supply.key]
+    parts = parts_of_order(frame.chart, material, supply.ordered)
+    return {
+        "material": supply.key,
+        "visit": supply.visit,
+        "unit": supply.unit,
+        "needed": decimal(supply.needed),
+        "ordered": decimal(supply.ordered),
+        "low": decimal(supply.low),
+        "high": decimal(supply.high),
+        "chance_short": f"{supply.short:.4f}",
+        "order_in_parts": [decimal(part) for part in parts],
+    }
+
+
+def _pays(priced: Priced) -> dict[str, Any] | None:
+    """The lowest price that pays, before tax; what the chart lacks where it cannot be told."""
+    pays = priced.pays
+    if pays is None:
+        return None
+    keys = ("material", "delivery", "hauling", "labor", "overhead", "lowest", "wanted")
+    return {
+        **{key: None if pays.lacks else _money(getattr(pays, key)) for key in keys},
+        "lacks": list(pays.lacks),
     }
 
 
@@ -83,6 +127,7 @@ def _bed(case: Case, index: int) -> dict[str, Any]:
         "outline_ft": _some(bed.outline),
         "open_edge_ft": _some(bed.open_edge),
         "volume_yd3": decimal(laid),
+        "grown_ft2": decimal(bed.grown),
         "method": bed.method,
     }
 
@@ -112,6 +157,8 @@ def _line(frame: Frame, line: Line) -> dict[str, Any]:
         "amount": _money(line.amount),
         "regular_amount": _money(line.amount),
         "reason": line.reason,
+        "visit": line.visit,
+        "limit": None if line.limit is None else _money(line.limit),
         "steps": [
             {"quantity": decimal(step.quantity), "unit_price": _money(step.unit_price)} for step in line.steps
         ],

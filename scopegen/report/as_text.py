@@ -15,8 +15,8 @@ from scopegen.findings import Level
 from scopegen.papers.agreement.price import describe
 from scopegen.papers.frame import Frame
 from scopegen.price import Line, Offer
-from scopegen.price.material import to_order
 from scopegen.quantities import show
+from scopegen.report.office import count_of, office
 
 WIDTH_WHEN_PIPED = 110
 
@@ -42,25 +42,22 @@ def tally(checked: Checked) -> str:
     decided, undecided = len(checked.decided), len(checked.open)
     unclear = f", {checked.unclear} not understood" if checked.unclear else ""
     total = decided + undecided + checked.unclear
-    lines = [f"{_count(total, 'decision')}: {decided} decided, {undecided} open{unclear}."]
+    lines = [f"{count_of(total, 'decision')}: {decided} decided, {undecided} open{unclear}."]
     for decision in checked.open:
         lines.append(f"  open: {decision.bed or 'the property'}, {decision.decision.replace('_', ' ')}")
     stopping = sum(finding.level is Level.STOPS for finding in checked.findings)
     others = len(checked.findings) - stopping
     if stopping:
         lines.append(
-            f"The agreement cannot be written yet: {_count(stopping, 'finding')} "
+            f"The agreement cannot be written yet: {count_of(stopping, 'finding')} "
             f"stop{'s' if stopping == 1 else ''} it" + (f", {others} more to look at." if others else ".")
         )
     else:
         lines.append(
-            "Nothing stops the agreement" + (f"; {_count(others, 'finding')} to look at." if others else ".")
+            "Nothing stops the agreement"
+            + (f"; {count_of(others, 'finding')} to look at." if others else ".")
         )
     return "\n".join(lines)
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def price_text(frame: Frame) -> RenderableType:
@@ -81,7 +78,7 @@ def price_text(frame: Frame) -> RenderableType:
     ):
         if offers:
             parts += [Text(""), _money_table(title, (_offer_row(offer) for offer in offers))]
-    parts += [Text(""), *_office(frame)]
+    parts += [Text(""), *office(frame)]
     return Group(*parts)
 
 
@@ -152,26 +149,9 @@ def _totals(frame: Frame) -> list[RenderableType]:
     for label, amount in [
         *rows,
         ("Total", priced.total),
+        *([("At most, without a change order", priced.at_most)] if priced.at_most else []),
+        *((f"{site.name}, billed to {site.bill_to}", site.total) for site in priced.sites),
         *((f"Payment, {payment.when}", payment.amount) for payment in priced.payments),
     ]:
         table.add_row(Text(label, style="bold" if label == "Total" else ""), "", "", f"{amount:,.2f}")
     return [Text(""), table]
-
-
-def _office(frame: Frame) -> list[RenderableType]:
-    priced, spoil = frame.priced, frame.priced.spoil
-    days = f"{priced.days} day" + ("" if priced.days == 1 else "s")
-    hours = show.decimal(priced.worker_hours, 1)
-    lines = [f"Labor: {hours} worker-hours, {days} for a crew of {frame.chart.crew}."]
-    if spoil.in_ground:
-        volumes = f"{show.volume(spoil.in_ground)} in the ground, {show.volume(spoil.loose)} loose"
-        loads = f"{_count(spoil.barrows, 'wheelbarrow load')}, {_count(spoil.trips, 'trip')} of the truck"
-        lines.append(f"Spoil: {volumes}, {show.grouped(spoil.weight, 0)} lb, {loads}.")
-    orders = [
-        f"{show.measure(to_order(frame.chart.materials[line.key], line), line.unit)} {line.description}"
-        for line in priced.lines
-        if line.id.startswith("material:")
-    ]
-    if orders:
-        lines.append(f"To order: {', '.join(orders)}; {_count(priced.loads, 'load')}.")
-    return [Text(line) for line in lines]

@@ -30,7 +30,7 @@ def _rate_fits(case: Case) -> Iterator[Fault]:
             message = f"'{key}' decides {SPOKEN[work.decides]}, but its rate is in {unit} an hour"
             fix = f"write 'does' in one of: {', '.join(f'{each}/h' for each in RATES[work.decides])}"
             yield chart_fault(case, message, fix, "work", key, "does")
-        elif unit == "yd3" and per != "yd3":
+        elif unit == "yd3" and per not in ("yd3", "m3"):
             message = f"'{key}' is timed by the yard, but priced {f'per {per}' if per else 'by trips'}"
             fix = "price it per yd3, or take 'does' out"
             yield chart_fault(case, message, fix, "work", key, "does")

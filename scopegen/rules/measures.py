@@ -68,6 +68,9 @@ def _stone_by_eye(case: Case) -> Iterator[Fault]:
         if material is None or material.kind != "stone" or not piece.priced or piece.bed is None:
             continue
         by = case.job.beds[piece.bed].measured_by or case.job.every_bed.measured_by
+        measured = case.measured.beds[piece.bed] if case.measured else None
+        if measured is not None and measured.stated is not None:
+            by = "eye"
         if by in ROUGH:
             yield fault_at(
                 case, piece,
@@ -212,6 +215,20 @@ DEPTH_UNKNOWN = _trouble(
     "Cornell Cooperative Extension Oneida County, 2023: 'Before replacing mulch each season, check the"
     " depth.'",
 )  # fmt: skip
+VOLUME_ONLY = _trouble(
+    "volume-only", "A bed that is told by its volume takes that volume, of one material, as a whole.",
+    "Three yards told by eye have no area. A depth, a hole or a part of such a bed would be a guess on a"
+    " guess.",
+    "job: {beds: [{shape: {volume: 3 yd3}, measured_by: eye, against: (left out), outline: 40 ft,"
+    " material: {use: hardwood}, found: {edge: soft, weeds: light}, bed_prep: {decided: excluded},"
+    " substrate: {decided: excluded}}]}",
+    "job: {beds: [{shape: {volume: 3 yd3}, measured_by: eye, against: (left out), outline: 40 ft,"
+    " material: {use: hardwood, depth: 2 in}, found: {edge: soft, weeds: light}, bed_prep: {decided:"
+    " excluded},"
+    " substrate: {decided: excluded}}]}",
+    "CalRecycle, Calculations for closed and illegal disposal sites: the volume of a pile told by eye 'could"
+    " be within 10-15 percent'",
+)  # fmt: skip
 NO_BEDS = Rule(
     "no-beds", FAMILY, Level.STOPS, "A job has a bed.", "There is nothing to measure, price or sign.",
     "job: {paper: letter}", "job: {beds: []}", _no_beds,
@@ -270,5 +287,5 @@ LARGE = Rule(
 RULES = (
     NO_BEDS, LARGE, SAME_NAME, MEASURED_BY, IMPOSSIBLE, LEAVES_NOTHING, SIDE_TWICE, UNKNOWN_SIDE,
     AGAINST, NO_OPEN_EDGE, WRONG_PART, UNKNOWN_PART, TWO_RESTS, EXCEED,
-    MISS, NAME_PARTS, DEPTH_UNKNOWN, STONE_BY_EYE, NOTHING_INCLUDED,
+    MISS, NAME_PARTS, DEPTH_UNKNOWN, VOLUME_ONLY, STONE_BY_EYE, NOTHING_INCLUDED,
 )  # fmt: skip

@@ -124,6 +124,7 @@ def _whom_to_call(case: Case) -> Iterator[Fault]:
 
 
 _AN_EDGE = ("how long the edge is was not said", "add 'outline: …' to the bed, the length all round it")
+_NO_AREA = ("the bed is told by its volume and has no area", "measure the bed, or decide this work otherwise")
 _HOURS = ("the hours were not said", "add 'worker_hours: …', such as 'worker_hours: 3 h'")
 _LENGTH = ("no length was said", "add 'along: …', such as 'along: 20 ft'")
 _AREA = ("no area was said", "add 'area: …', such as 'area: 120 ft2'")
@@ -134,8 +135,8 @@ def _by(work: Work) -> str:
     per = getattr(work.price, "per", "")
     if per == "worker-hour":
         return "hour"
-    along = per == "ft" or work.does and work.does[1] == "ft" or work.spoil and work.spoil.width
-    over = per == "ft2" or work.does and work.does[1] == "ft2" or work.spoil and not work.spoil.width
+    along = per in ("ft", "m") or work.does and work.does[1] == "ft" or work.spoil and work.spoil.width
+    over = per in ("ft2", "m2") or work.does and work.does[1] == "ft2" or work.spoil and not work.spoil.width
     return "foot" if along else "square foot" if over else ""
 
 
@@ -147,6 +148,9 @@ def _quantity_unknown(case: Case) -> Iterator[Fault]:
             continue
         share = shares.get((piece.bed, piece.path)) if piece.bed is not None else None
         lack = _lack(_by(work), piece.part, share, extra=piece.decision == "extra")
+        told = case.measured.beds[piece.bed] if case.measured and piece.bed is not None else None
+        if told is not None and told.stated is not None and _by(work) == "square foot":
+            lack = _NO_AREA
         if lack:
             what, fix = lack
             message = f"'{piece.part.work}' goes by the {_by(work)}, but {what}"

@@ -22,9 +22,10 @@ FOUND_WORDS: dict[str, tuple[str, ...]] = {
     for fact in ("edge", "weeds", "leaves", "trash", "ground", "roots", "slope")
 }
 UNITS = {
-    "bed_prep": ("ft2", "worker-hour", "job"), "edging": ("ft", "worker-hour", "job"),
-    "debris": ("yd3", "ton", "worker-hour", "job"), "substrate": ("ft2", "worker-hour", "job"),
-    "extra": ("ft", "ft2", "worker-hour", "job"),
+    "bed_prep": ("ft2", "m2", "worker-hour", "job"), "edging": ("ft", "m", "worker-hour", "job"),
+    "debris": ("yd3", "ton", "m3", "t", "worker-hour", "job"),
+    "substrate": ("ft2", "m2", "worker-hour", "job"),
+    "extra": ("ft", "ft2", "m", "m2", "worker-hour", "job"),
 }  # fmt: skip
 
 
@@ -104,7 +105,7 @@ def _no_weight(case: Case) -> Iterator[Fault]:
 def _no_rate(case: Case) -> Iterator[Fault]:
     for key, work in works_used(case).items():
         per = work.price.per if isinstance(work.price, UnitPrice) else ""
-        if per in ("ft", "ft2", "yd3", "ton") and work.does is None and case.chart:
+        if per not in ("worker-hour", "job", "") and work.does is None and case.chart:
             message = f"'{key}' has no rate of work, so its hours are missing from the days"
             yield chart_fault(
                 case,
@@ -166,17 +167,18 @@ def _tax_kinds(case: Case) -> Iterator[Fault]:
 
 def _volume_dip(case: Case) -> Iterator[Fault]:
     for key, material in materials_used(case).items():
-        if material.applies_to == "the rest" or material.larger_may_cost_less:
+        if material.applies_to == "the rest" or material.larger_may_cost_less or material.price is None:
             continue
         price = material.price
         for index, step in enumerate(material.volume_price):
             if 0 < step.price < price:
-                end = step.over.value * Fraction(price) / Fraction(step.price)
+                over = step.over.of(material.unit)
+                end = over * Fraction(price) / Fraction(step.price)
                 unit = unit_sign(material.unit)
                 message = (
-                    f"from {decimal(step.over.value, 2)} to {decimal(end, 2)} {unit} of '{key}' more would"
+                    f"from {decimal(over, 2)} to {decimal(end, 2)} {unit} of '{key}' more would"
                     " cost less;"
-                    f" the price is held at that of {decimal(step.over.value, 2)} {unit}"
+                    f" the price is held at that of {decimal(over, 2)} {unit}"
                 )
                 yield chart_fault(
                     case,

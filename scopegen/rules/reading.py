@@ -156,11 +156,6 @@ READING: tuple[ReadingRule, ...] = (
         "job: {beds: [{name: Front bed}]}", "job: {beds: {name: Front bed}}", laid=True,
     ),
     ReadingRule(
-        "not-yet", KEYS, "Every key is one that this version works with.",
-        "Some keys are known and not built yet. They are refused, so that nothing that was said is"
-        " passed over.",
-    ),
-    ReadingRule(
         "not-a-job", FOLDER, "The file that is named is a job description.",
         "A job description has 'job', 'customer' and 'beds'. A price chart or company.yaml is read with"
         " each job.",

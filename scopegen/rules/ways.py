@@ -49,7 +49,9 @@ def _needs_material(case: Case) -> Iterator[Fault]:
 
 def _needs_depth(case: Case) -> Iterator[Fault]:
     for piece, part in _materials(case):
-        if part.use is not None and part.depth is None and part.top_up_to is None:
+        told = case.measured.beds[piece.bed] if case.measured and piece.bed is not None else None
+        by_volume = told is not None and told.stated is not None
+        if part.use is not None and part.depth is None and part.top_up_to is None and not by_volume:
             yield fault_at(
                 case,
                 piece,

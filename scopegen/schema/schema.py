@@ -28,17 +28,14 @@ KINDS: dict[str, tuple[type[Entry], str]] = {
 
 
 class _FromModels(GenerateJsonSchema):
-    """Leaves out keys that are not built yet; takes an empty value only where it leaves a decision open."""
+    """Takes an empty value only where it leaves a decision open; says what keys mean."""
 
     def model_schema(self, schema: core_schema.ModelSchema) -> JsonSchemaValue:
         """One model: its keys with what they mean, its own account in one sentence, no title."""
         shape = super().model_schema(schema)
         model = schema["cls"]
-        fields = {info.alias or name: info for name, info in model.model_fields.items()}
         kept = {}
         for key, value in shape.get("properties", {}).items():
-            if key in fields and fields[key].annotation is type(None):
-                continue
             if key not in getattr(model, "MAY_BE_EMPTY", ()):
                 value = _never_empty(value)
             kept[key] = {**value, **_said_of(model, key)}

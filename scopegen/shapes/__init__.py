@@ -10,9 +10,11 @@ from .areas import METHODS, area, fits, method
 from .impossible import Fault, faults
 from .kinds import (
     Circle,
+    Composed,
     Ellipse,
     HalfCircle,
     MapRing,
+    Placed,
     Polygon,
     Quadrilateral,
     QuarterCircle,
@@ -31,15 +33,17 @@ from .kinds import (
 from .layout import corners, drawn_sides
 from .outlines import outline, sides
 from .steps import working
-from .union import united_area
+from .union import united_area, united_corners, united_outline
 
 __all__ = [
     "METHODS",
     "Circle",
+    "Composed",
     "Ellipse",
     "Fault",
     "HalfCircle",
     "MapRing",
+    "Placed",
     "Polygon",
     "Quadrilateral",
     "QuarterCircle",
@@ -63,5 +67,7 @@ __all__ = [
     "outline",
     "sides",
     "united_area",
+    "united_corners",
+    "united_outline",
     "working",
 ]

@@ -9,6 +9,7 @@ from itertools import pairwise
 from .geodesy import ring_area
 from .kinds import (
     Circle,
+    Composed,
     Ellipse,
     HalfCircle,
     MapRing,
@@ -51,12 +52,20 @@ _METHODS: dict[type, str] = {
 }
 _WIDTHS_METHODS = {"trapezoid": "trapezoid rule", "simpson": "simpson", "average": "average width"}
 
-METHODS: tuple[str, ...] = (*_METHODS.values(), *_WIDTHS_METHODS.values())
+_PARTS_METHODS = {True: "united parts", False: "sum of parts"}
+
+METHODS: tuple[str, ...] = (*_METHODS.values(), *_WIDTHS_METHODS.values(), *_PARTS_METHODS.values())
 
 
 def method(shape: Shape) -> str:
     """The key, one of METHODS, of how the shape's area is worked out."""
-    return _WIDTHS_METHODS[shape.rule] if isinstance(shape, Widths) else _METHODS[type(shape)]
+    match shape:
+        case Widths():
+            return _WIDTHS_METHODS[shape.rule]
+        case Composed():
+            return _PARTS_METHODS[shape.positioned]
+        case _:
+            return _METHODS[type(shape)]
 
 
 def area(shape: Shape) -> Fraction | float | None:
@@ -97,6 +106,8 @@ def area(shape: Shape) -> Fraction | float | None:
             return stated
         case StatedVolume():
             return None
+        case Composed():
+            return _composed_area(shape)
 
 
 def fits(hole: Shape, outer: Shape) -> bool:
@@ -129,6 +140,14 @@ def mean(values: tuple[Fraction, ...]) -> Fraction:
 
 def _disk(diameter_squared: Fraction) -> float:
     return math.pi * float(diameter_squared) / 4
+
+
+def _composed_area(bed: Composed) -> Fraction | float:
+    if bed.positioned:
+        from .union import united_area
+
+        return united_area(bed.parts)
+    return sum((area(part.shape) or Fraction(0) for part in bed.parts), Fraction(0))
 
 
 def _widths_area(bed: Widths) -> Fraction:

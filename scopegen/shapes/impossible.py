@@ -8,7 +8,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .geodesy import ring_corners, ring_points, ring_sides
-from .kinds import MapRing, Polygon, Quadrilateral, Ring, Shape, Spokes, TriangleBySides, Widths
+from .kinds import (
+    Composed,
+    MapRing,
+    Polygon,
+    Quadrilateral,
+    Ring,
+    Shape,
+    Spokes,
+    StatedArea,
+    StatedVolume,
+    TriangleBySides,
+    Widths,
+)
 
 _LABELS = {
     "a": "side a",
@@ -47,8 +59,30 @@ def faults(shape: Shape) -> tuple[Fault, ...]:
             return tuple(_spokes_faults(lengths))
         case MapRing():
             return tuple(_map_faults(shape))
+        case Composed():
+            return tuple(_parts_faults(shape))
         case _:
             return tuple(_nothing_measured(shape)) or tuple(_misfits(shape))
+
+
+def _parts_faults(bed: Composed) -> Iterator[Fault]:
+    if not bed.parts:
+        yield Fault("too-few", "the shape has no parts", "Write each part as a shape of its own.")
+    placed = [part.at is not None for part in bed.parts]
+    if any(placed) and not all(placed):
+        message = f"part {placed.index(False) + 1} has no place, but others have one"
+        yield Fault(
+            "mixed-places", message, "Write 'at: [x, y]' for every part, or for none that do not overlap."
+        )
+    for number, part in enumerate(bed.parts, start=1):
+        if isinstance(part.shape, StatedVolume) or isinstance(part.shape, StatedArea) and part.at:
+            message = f"part {number} is only stated, and has no outline to be placed"
+            yield Fault("no-outline", message, "Write its measures, or leave its place out.")
+        elif part.turned and part.at is None:
+            message = f"part {number} is turned, but has no place"
+            yield Fault("mixed-places", message, "Write 'at: [x, y]' for every part, or leave 'turned' out.")
+        for fault in faults(part.shape):
+            yield Fault(fault.code, f"in part {number}, {fault.message}", fault.fix)
 
 
 def _nothing_measured(shape: Shape) -> Iterator[Fault]:

@@ -152,6 +152,28 @@ class StatedVolume:
     volume: Fraction
 
 
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """One part of a composed shape. `at` is where the origin of its layout lies, in ft, None where that is
+    not known; `turned` its turn about it, in degrees counterclockwise."""
+
+    shape: Shape
+    at: tuple[Fraction, Fraction] | None = None
+    turned: Fraction = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Composed:
+    """Several shapes that are one bed. Where all places are known, what overlaps counts once."""
+
+    parts: tuple[Placed, ...]
+
+    @property
+    def positioned(self) -> bool:
+        """The place of every part is known."""
+        return all(part.at is not None for part in self.parts)
+
+
 Shape = (
     Rectangle
     | Strip
@@ -170,4 +192,5 @@ Shape = (
     | MapRing
     | StatedArea
     | StatedVolume
+    | Composed
 )

@@ -14,6 +14,7 @@ from .areas import HALF, triangle_area
 from .geodesy import ring_corners
 from .kinds import (
     Circle,
+    Composed,
     Ellipse,
     HalfCircle,
     MapRing,
@@ -91,7 +92,7 @@ def drawn_sides(shape: Shape) -> tuple[Side, ...] | None:
         case MapRing():
             laid = ring_corners(shape)
             return _between(_numbers(len(laid)), laid)
-        case StatedArea() | StatedVolume():
+        case StatedArea() | StatedVolume() | Composed():
             return None
 
 

@@ -11,6 +11,7 @@ from types import MappingProxyType
 from .geodesy import ring_sides
 from .kinds import (
     Circle,
+    Composed,
     Ellipse,
     HalfCircle,
     MapRing,
@@ -30,6 +31,7 @@ from .kinds import (
     Widths,
 )
 from .roots import distance
+from .union import united_outline
 
 Lengths = Mapping[str, Fraction | float]
 
@@ -50,6 +52,8 @@ def outline(shape: Shape) -> Fraction | float | None:
     match shape:
         case TriangleByHeight() | Trapezoid():
             return None
+        case Composed(parts):
+            return united_outline(parts) if shape.positioned else None
         case _:
             named = _named(shape)
             return None if named is None else sum(named.values(), Fraction(0))
@@ -96,7 +100,7 @@ def _named(shape: Shape) -> dict[str, Fraction | float] | None:
             return _widths_sides(shape)
         case MapRing():
             return _numbered(ring_sides(shape))
-        case Spokes() | StatedArea() | StatedVolume():
+        case Spokes() | StatedArea() | StatedVolume() | Composed():
             return None
 
 

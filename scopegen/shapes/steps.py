@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from .areas import area, mean, triangle_area, twice_enclosed
 from .geodesy import ring_points
-from .kinds import MapRing, Polygon, Quadrilateral, Shape, Spokes, TriangleBySides, Widths
+from .kinds import Composed, MapRing, Polygon, Quadrilateral, Shape, Spokes, TriangleBySides, Widths
 
 Step = tuple[str, Fraction | float]
 
@@ -39,6 +39,8 @@ def _between(shape: Shape) -> tuple[Step, ...]:
             return ("every", shape.every), *widths, *_rule_sums(shape)
         case Spokes(lengths):
             return *(("spoke", length) for length in lengths), ("average radius", mean(lengths))
+        case Composed(parts):
+            return tuple(("part", area(part.shape) or Fraction(0)) for part in parts)
         case MapRing():
             return (("points", Fraction(len(ring_points(shape)))),)
         case _:

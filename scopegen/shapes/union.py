@@ -4,28 +4,44 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from fractions import Fraction
 
 from .areas import area
-from .kinds import Circle, Ellipse, HalfCircle, QuarterCircle, Ring, Shape, Spokes, Widths
+from .kinds import Circle, Ellipse, HalfCircle, Placed, QuarterCircle, Ring, Shape, Spokes, Widths
 from .layout import corners
 
-Placed = tuple[Shape, tuple[Fraction | float, Fraction | float], Fraction | float]
 
+def united_area(parts: Iterable[Placed]) -> float:
+    """The area in ft2 of parts whose places are known, where what overlaps counts once.
 
-def united_area(placed: Iterable[Placed]) -> float:
-    """The area in ft2 of (shape, (x, y), turned) each, where what overlaps counts once.
-
-    The origin of the shape's layout lies at (x, y) ft, and the shape is turned about it by so many degrees
-    counterclockwise. ValueError for a stated area or volume, which has no place.
+    ValueError for a stated area or volume, which has no place.
     """
+    return float(_united(parts).area)
+
+
+def united_outline(parts: Iterable[Placed]) -> float:
+    """The outer line in ft round parts whose places are known; round each of them where they lie apart."""
+    united = _united(parts)
+    return float(sum(piece.exterior.length for piece in getattr(united, "geoms", (united,))))
+
+
+def united_corners(parts: Iterable[Placed]) -> tuple[tuple[tuple[float, float], ...], ...]:
+    """The outer line of each piece that the parts make together, as corners in ft."""
+    united = _united(parts)
+    return tuple(
+        tuple((float(x), float(y)) for x, y in piece.exterior.coords[:-1])
+        for piece in getattr(united, "geoms", (united,))
+    )
+
+
+def _united(parts: Iterable[Placed]):
     from shapely import affinity, union_all
 
     regions = []
-    for shape, (x, y), turned in placed:
-        turned_region = affinity.rotate(_region(shape), float(turned), origin=(0, 0))
-        regions.append(affinity.translate(turned_region, float(x), float(y)))
-    return float(union_all(regions).area)
+    for part in parts:
+        x, y = part.at or (0, 0)
+        turned = affinity.rotate(_region(part.shape), float(part.turned), origin=(0, 0))
+        regions.append(affinity.translate(turned, float(x), float(y)))
+    return union_all(regions)
 
 
 def _region(shape: Shape):

@@ -15,8 +15,6 @@ from scopegen.load import Path_
 from scopegen.quantities.units import shortened
 
 LISTED = "write it in brackets, like [3 ft, 4 ft, 5 ft]"
-# Keys that every part could have and no version works with yet: not offered as advice.
-UNOFFERED = ("choose_one", "not_over", "visit")
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +95,7 @@ def keys_at(model: Any, loc: Path_) -> list[str]:
             continue
         here = _model_in(info.annotation)
     fields = getattr(here, "model_fields", {})
-    return [info.alias or name.rstrip("_") for name, info in fields.items() if name not in UNOFFERED]
+    return [info.alias or name.rstrip("_") for name, info in fields.items()]
 
 
 def _model_in(annotation: Any) -> Any:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from functools import cache
@@ -27,6 +27,10 @@ class Lexicon:
         for step in key.split("."):
             found = found[step]
         return str(found).format(**values) if values else str(found)
+
+    def in_currency(self, currency: str) -> Lexicon:
+        """The same words with money in another currency (ISO 4217 letters)."""
+        return replace(self, currency=currency)
 
     def list(self, items: Iterable[str]) -> str:
         """Items as a sentence lists them: `A, B and C`."""

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from scopegen.job import Job
 from scopegen.job.decisions import By
+from scopegen.job.job import Start
 from scopegen.quantities.show import decimal
 from scopegen.words import Lexicon
 
@@ -34,9 +35,11 @@ def by_phrase(by: By, words: Lexicon) -> str:
 
 def start_phrase(job: Job, words: Lexicon) -> str:
     """When the work starts, to follow 'We start'."""
-    start = job.start
-    if start is None:
-        return ""
+    return begin_phrase(job.start, words) if job.start is not None else ""
+
+
+def begin_phrase(start: Start, words: Lexicon) -> str:
+    """A start, of the job or of one visit: `within 3 weeks after you sign`."""
     if start.within is not None:
         span = counted(words, f"start.within_{start.within.unit}", start.within.count)
         return words.say("start.within", span=span)

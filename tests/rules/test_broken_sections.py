@@ -18,7 +18,7 @@ from tests.rules.laid_over import written
 PLAIN = YAML(typ="safe", pure=True)
 PLAIN.default_flow_style, PLAIN.width, PLAIN.sort_base_mapping_type_on_output = False, 10_000, False
 Step = tuple[str | int, ...]
-READING = {"value", "unknown-word", "not-a-group", "not-a-list", "missing-key", "unknown-key", "not-yet"}
+READING = {"value", "unknown-word", "not-a-group", "not-a-list", "missing-key", "unknown-key"}
 GONE = "(gone)"
 # Every entry of the price chart is at work here, so that a broken one could be missed by a rule.
 ALL_AT_WORK = """

@@ -11,9 +11,11 @@ import pytest
 from scopegen.shapes import (
     METHODS,
     Circle,
+    Composed,
     Ellipse,
     HalfCircle,
     MapRing,
+    Placed,
     Polygon,
     Quadrilateral,
     QuarterCircle,
@@ -94,6 +96,19 @@ WORKINGS = [
     (YARD, "geodesic", [("points", 4), ("area", area(YARD))]),
     (StatedArea(F(250)), "stated area", [("area", 250)]),
     (StatedVolume(F(54)), "stated volume", [("volume", 54)]),
+    (
+        Composed((Placed(Rectangle(F(10), F(4))), Placed(StatedArea(F(12))))),
+        "sum of parts",
+        [("part", 40), ("part", 12), ("area", 52)],
+    ),
+    (
+        # Two 10 x 4 beds that cross square: 80 less the 4 x 4 that they share, by hand.
+        Composed(
+            (Placed(Rectangle(F(10), F(4)), (F(0), F(3))), Placed(Rectangle(F(4), F(10)), (F(3), F(0))))
+        ),
+        "united parts",
+        [("part", 40), ("part", 40), ("area", 64)],
+    ),
 ]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from scopegen.papers.agreement.apart import visits_section
 from scopegen.papers.agreement.front import front
 from scopegen.papers.agreement.open import still_open
 from scopegen.papers.agreement.price import found_section, payments_section, price_section
@@ -30,6 +31,7 @@ def compose(frame: Frame) -> Document:
         *add_on_sections(frame),
         price_section(frame),
         payments_section(frame),
+        *visits_section(frame),
         *seen_section(frame),
         *found_section(frame),
         *terms_sections(frame),

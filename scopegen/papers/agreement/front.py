@@ -30,24 +30,35 @@ def _facts(frame: Frame) -> Facts:
         say("agreement.dated", day=words.day(job.dated)),
         say("agreement.offer_until", day=words.day(last)) if last else "",
     ]
-    return Facts(
-        (
-            Fact(say("agreement.customer"), tuple(filter(None, (customer.name, *contact, role)))),
-            Fact(say("agreement.property"), tuple(filter(None, (customer.property,)))),
-            Fact(say("agreement.dates"), tuple(filter(None, dates))),
-        )
-    )
+    entries = [
+        Fact(say("agreement.customer"), tuple(filter(None, (customer.name, *contact, role)))),
+        Fact(say("agreement.property"), tuple(filter(None, (customer.property,)))),
+        Fact(say("agreement.dates"), tuple(filter(None, dates))),
+    ]
+    billing = _billing(frame)
+    return Facts((*entries, Fact(say("agreement.bill_to"), billing)) if billing else tuple(entries))
+
+
+def _billing(frame: Frame) -> tuple[str, ...]:
+    """Whom the bill goes to, and what must stand on it; nothing where it goes to the customer as such."""
+    say, customer = frame.say, frame.job.customer
+    order = say("agreement.po_number", number=customer.po_number) if customer.po_number else ""
+    exemption = customer.tax_exempt
+    exempt = say("agreement.tax_exempt", certificate=exemption.certificate) if exemption else ""
+    return tuple(filter(None, (*customer.bill_to, order, exempt)))
 
 
 def _glance(frame: Frame) -> Glance:
     say, priced, job = frame.say, frame.priced, frame.job
     notes = [
+        say("agreement.price_note_most", amount=frame.money(priced.at_most)) if priced.at_most else "",
         say("agreement.price_note_tax") if priced.taxes else "",
         say("agreement.price_note") if priced.add_ons else "",
     ]
     if frame.draft:
         notes.append(say("agreement.price_so_far"))
-    price = (say("agreement.price"), frame.money(priced.total), ", ".join(filter(None, notes)))
+    label = say("agreement.price_estimate") if priced.at_most else say("agreement.price")
+    price = (label, frame.money(priced.total), ", ".join(filter(None, notes)))
     if len(priced.payments) > 1:
         first = priced.payments[0]
         deposit = (say("agreement.deposit"), frame.money(first.amount), first.when)

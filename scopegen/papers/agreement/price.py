@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from scopegen.chart import UnitPrice
 from scopegen.clauses.blanks import price_phrase
+from scopegen.papers.agreement.apart import billed_apart
 from scopegen.papers.document import Block, Cell, Column, Paragraph, Row, Section, Table
 from scopegen.papers.frame import Frame, capital
 from scopegen.price import Line, Offer
@@ -36,7 +37,14 @@ def price_section(frame: Frame) -> Section:
             "agreement.price_section.tax", name=tax.name, rate=show.percent(tax.rate), on=frame.money(tax.on)
         )
         rows.append(_sum_row(label, frame.money(tax.amount), "plain"))
-    rows.append(_sum_row(say("agreement.price_section.total"), frame.money(priced.total), "total"))
+    exemption = frame.job.customer.tax_exempt
+    if exemption:
+        exempt = say("agreement.price_section.exempt", certificate=exemption.certificate)
+        rows.append(_sum_row(exempt, frame.money(Decimal("0.00")), "plain"))
+    total = say("agreement.price_section.estimate" if priced.at_most else "agreement.price_section.total")
+    rows.append(_sum_row(total, frame.money(priced.total), "total"))
+    if priced.at_most:
+        rows.append(_sum_row(say("agreement.price_section.at_most"), frame.money(priced.at_most), "plain"))
     columns = (
         Column(say("agreement.price_section.what"), width="wide"),
         Column(say("agreement.price_section.quantity"), figures=True),
@@ -47,7 +55,7 @@ def price_section(frame: Frame) -> Section:
     return Section(
         "price",
         say("agreement.price_section.title"),
-        (table, Paragraph(say("agreement.price_section.rounding"), "small")),
+        (table, Paragraph(say("agreement.price_section.rounding"), "small"), *billed_apart(frame)),
     )
 
 
@@ -110,21 +118,30 @@ def _beds_note(frame: Frame, line: Line) -> tuple[str, ...]:
             )
             for where, taken in line.taken
         )
+    limit: tuple[str, ...] = ()
+    if line.limit is not None:
+        limit = (frame.say("agreement.price_section.limit", amount=frame.money(line.limit)),)
+    visit = (line.visit,) if line.visit else ()
     if not line.beds or line.id.startswith("delivery:"):
-        return ()
+        return (*visit, *limit)
     names = {bed.name for bed in frame.measured.beds}
     every = len(names) > 2 and names == set(line.beds)
-    return (frame.say("beds.all") if every else frame.words.list(line.beds),)
+    return (frame.say("beds.all") if every else frame.words.list(line.beds), *visit, *limit)
 
 
 def _each(frame: Frame, line: Line) -> str:
     if line.reason == "minimum" and line.unit != "job":
         return frame.say("agreement.price_section.minimum")
+    if line.reason == "group":
+        return frame.say("agreement.price_section.group")
     return frame.money(line.unit_price) if line.unit_price is not None and line.unit != "job" else ""
 
 
 def _quantity(frame: Frame, line: Line, quantity: Fraction) -> str:
-    return f"{show.grouped(quantity, 2)} {frame.say(f'unit.{line.unit}')}".strip()
+    figure = f"{show.grouped(quantity, 2)} {frame.say(f'unit.{line.unit}')}".strip()
+    by_measure = frame.job.price_basis == "by measure" and line.sells_material
+    about = line.limit is not None or by_measure
+    return frame.say("agreement.price_section.about", quantity=figure) if about else figure
 
 
 def describe(frame: Frame, line: Line) -> str:
@@ -132,6 +149,8 @@ def describe(frame: Frame, line: Line) -> str:
     say = frame.say
     if line.id.startswith("delivery:"):
         return say("agreement.price_section.delivery", material=line.description)
+    if line.id.startswith("spreading:"):
+        return say("agreement.price_section.spreading", material=line.description)
     if line.id == "job-minimum":
         return say("agreement.price_section.job_minimum")
     if line.id.startswith("hauling:"):
@@ -175,6 +194,8 @@ def payments_section(frame: Frame) -> Section:
         share = show.percent(payment.share) if payment.share is not None else ""
         last = payment is frame.priced.payments[-1]
         when = payment.when or ""
+        visit = frame.job.payments[len(rows)].visit
+        when = say("agreement.payments.of_visit", when=when, visit=visit) if visit else when
         rows.append(
             Row(
                 (

@@ -48,6 +48,7 @@ def _row(frame: Frame, index: int) -> Row:
     bed, job = frame.measured.beds[index], frame.job
     by = job.beds[index].measured_by or job.every_bed.measured_by
     size = show.area(bed.area, job.units) if bed.area is not None else ""
+    size = show.volume(bed.stated, job.units) if bed.stated is not None else size
     if size and by:
         size = frame.say("agreement.scope.size", area=size, by=frame.say(f"measured_by.{by}"))
     cells = [Cell(bed.name, tuple(filter(None, (size,))))]

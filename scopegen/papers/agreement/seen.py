@@ -27,7 +27,18 @@ def seen_section(frame: Frame) -> list[Section]:
     columns = (Column(say("agreement.seen.bed")), Column(say("agreement.seen.found"), width="wide"))
     table = Table(say("agreement.seen.caption"), columns, tuple(rows))
     intro = Paragraph(say("agreement.seen.intro", day=frame.words.day(frame.job.walked)))
-    return [Section("seen", say("agreement.seen.title"), (intro, table))]
+    return [Section("seen", say("agreement.seen.title"), (intro, table, *_photographs(frame)))]
+
+
+def _photographs(frame: Frame) -> list[Paragraph]:
+    """The photographs that the office keeps, by bed."""
+    say = frame.say
+    kept = [
+        say("agreement.seen.photo", bed=bed.name, names=frame.words.list(bed.photos))
+        for bed in frame.job.beds
+        if bed.photos
+    ]
+    return [Paragraph(say("agreement.seen.photos", kept="; ".join(kept)), "small")] if kept else []
 
 
 def _name(frame: Frame, bed: str, ground: Ground, *, alone: bool) -> str:

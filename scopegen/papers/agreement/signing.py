@@ -34,12 +34,15 @@ def signing_sections(frame: Frame) -> list[Section]:
     lines = (Blank(say("agreement.sign.signature")), Blank(say("agreement.sign.date"), signed, "short"))
     told = (Blank(say("agreement.sign.told"), size="short"),) if rights else ()
     customer = frame.job.customer
+    role = say("agreement.sign.customer_as", role=say(f"signs_as.{customer.signs_as}"))
+    buyers = [(role, customer.name)]
+    buyers += [
+        (say("agreement.sign.customer_at", site=site.name), site.bill_to)
+        for site in frame.job.sites
+        if site.bill_to != customer.name
+    ]
     signers = (
-        Signer(
-            say("agreement.sign.customer_as", role=say(f"signs_as.{customer.signs_as}")),
-            customer.name,
-            (*lines, *told),
-        ),
+        *(Signer(role, name, (*lines, *told)) for role, name in buyers),
         Signer(say("agreement.sign.contractor"), f"{frame.company.signs}, {frame.company.name}", lines),
     )
     statement = " ".join(right.statement for right in rights)

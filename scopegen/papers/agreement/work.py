@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from scopegen.chart import Material
 from scopegen.clauses import Said, Term
 from scopegen.clauses.choose import TOLD
 from scopegen.job import SITE_DECISIONS
@@ -21,7 +22,8 @@ from scopegen.papers.document import (
     Table,
 )
 from scopegen.papers.frame import Frame, capital
-from scopegen.price import Offer
+from scopegen.price import Line, Offer
+from scopegen.price.material import bulk
 from scopegen.quantities import show
 
 IN_PRICE = ("included", "no-charge")
@@ -66,11 +68,12 @@ def _material_table(frame: Frame) -> list[Block]:
             laid[key] = (area + spread.area, volume + spread.volume)
     rows = []
     for (bed, material, depth), (area, volume) in laid.items():
+        measured = area > 0  # a bed that was told by its volume has no area and no depth
         cells = (
             frame.measured.beds[bed].name,
             capital(frame.chart.materials[material].name),
-            show.area(area, units, column=True),
-            show.depth(depth, units),
+            show.area(area, units, column=True) if measured else "",
+            show.depth(depth, units) if measured else frame.say("agreement.work.as_told"),
             show.volume(volume, units),
         )
         rows.append(Row(tuple(Cell(text) for text in cells)))
@@ -85,31 +88,39 @@ def _material_table(frame: Frame) -> list[Block]:
     )
     return [
         table,
-        *(
-            _sold(frame, key)
-            for key in dict.fromkeys(
-                line.key for line in frame.priced.lines if line.id.startswith("material:")
-            )
-        ),
+        *(_sold(frame, line) for line in frame.priced.lines if line.sells_material),
     ]
 
 
-def _sold(frame: Frame, key: str) -> Paragraph:
-    material = frame.chart.materials[key]
-    line = next(line for line in frame.priced.lines if line.id == f"material:{key}")
+def _sold(frame: Frame, line: Line) -> Paragraph:
+    """How the sold amount comes from the measured one, with the visit, the waste and the weight of stone."""
+    say, material = frame.say, frame.chart.materials[line.key]
     values = {
         "material": capital(material.name),
         "measured": show.measure(line.measured or line.quantity, material.unit),
         "sold": show.measure(line.quantity, material.unit),
-        "step": show.measure(material.sold_in.value, material.unit),
+        "step": show.measure(material.sold_in.of(material.unit), material.unit),
         "forgives": show.percent(material.forgives),
     }
-    return Paragraph(
-        frame.say(
-            "agreement.work.sold_forgives" if material.forgives else "agreement.work.sold_as", **values
-        ),
-        "small",
-    )
+    how = "sold_forgives" if material.forgives else "sold_as"
+    how = "sold_by_measure" if frame.job.price_basis == "by measure" else how
+    told = [say("agreement.work.on_visit", visit=line.visit)] if line.visit else []
+    told.append(say(f"agreement.work.{how}", **values))
+    if material.waste:
+        told.append(say("agreement.work.waste", share=show.percent(material.waste)))
+    if material.kind == "stone":
+        told += _weighed(frame, material, line)
+    return Paragraph(" ".join(told), "small")
+
+
+def _weighed(frame: Frame, material: Material, line: Line) -> list[str]:
+    """What a sold amount of stone weighs, dry and wet."""
+    _, dry = bulk(material, line.quantity)
+    weights = {"dry": show.weight(dry, frame.job.units)}
+    if not material.wet:
+        return [frame.say("agreement.work.weighs_dry", **weights)]
+    wet = show.weight(dry * (1 + material.wet), frame.job.units)
+    return [frame.say("agreement.work.weighs_wet", wet=wet, **weights)]
 
 
 def excluded_section(frame: Frame) -> Section:
@@ -161,11 +172,16 @@ def add_on_sections(frame: Frame) -> list[Section]:
     say, said_once = frame.say, frame.chosen.sentences
     labels = {key: say(f"agreement.add_ons.{key}") for key in ("box", "initials", "price")}
     sections = []
-    choices = tuple(_choice(frame, said) for said in frame.chosen.of("add-on"))
-    if choices:
+    offered = _by_group(frame)
+    if offered:
         intro = f"{said_once.get('outcomes.add-on', '')} {say('agreement.add_ons.complete')}".strip()
         added = Paragraph(say("agreement.add_ons.added"), "small")
-        blocks = (Paragraph(intro), Choices(choices, **labels), added)
+        groups: list[Block | Section] = []
+        for group, choices in offered.items():
+            if group:
+                groups.append(Paragraph(say("agreement.add_ons.choose_one", group=capital(group)), "strong"))
+            groups.append(Choices(tuple(choices), **labels))
+        blocks = (Paragraph(intro), *groups, added)
         sections.append(Section("add-ons", say("agreement.add_ons.title"), blocks))
     declined = tuple(
         Choice(_left(frame, said).lead_in, said.text) for said in frame.chosen.of("excluded") if said.declined
@@ -174,6 +190,15 @@ def add_on_sections(frame: Frame) -> list[Section]:
         blocks = (Paragraph(said_once.get("outcomes.declined", "")), Choices(declined, **labels))
         sections.append(Section("declined", say("agreement.declined.title"), blocks))
     return sections
+
+
+def _by_group(frame: Frame) -> dict[str, list[Choice]]:
+    """The add-ons, first those that go with any other, then each group of which one at the most is chosen."""
+    groups: dict[str, list[Choice]] = {}
+    for said in frame.chosen.of("add-on"):
+        part = frame.part_at(said.path)
+        groups.setdefault((part and part.choose_one) or "", []).append(_choice(frame, said))
+    return {group: groups[group] for group in sorted(groups, key=lambda group: group != "")}
 
 
 def _choice(frame: Frame, said: Said) -> Choice:
@@ -187,7 +212,7 @@ def _choice(frame: Frame, said: Said) -> Choice:
 def _more_material(frame: Frame, offer: Offer) -> Iterator[str]:
     """What a cleared bed takes on top, so that it ends at the depth that was sold."""
     for line in offer.parts:
-        if line.id.startswith("material:"):
+        if line.sells_material:
             quantity = show.measure(line.quantity, line.unit)
             yield frame.say("agreement.add_ons.more_material", quantity=quantity, material=line.description)
 
