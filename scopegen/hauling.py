@@ -11,6 +11,8 @@ from scopegen.quantities.rounding import whole_up
 from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
 from scopegen.spoil import SpoilOut
 
+Haulage = tuple[str, str]  # the chart key of the work that takes spoil, and the visit at which it does
+
 
 @dataclass(frozen=True, slots=True)
 class Haul:

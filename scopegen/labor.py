@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from scopegen.answers import Answer
 from scopegen.chart import Chart, UnitPrice
-from scopegen.hauling import haul
+from scopegen.hauling import Haulage, haul
 from scopegen.job import Job
 from scopegen.measure import Measured
 from scopegen.quantities.rounding import whole_up
@@ -21,7 +21,7 @@ def labor(
     answers: tuple[Answer, ...],
     measured: Measured,
     tasks: Sequence[Task],
-    taken: Mapping[str, Mapping[str, SpoilOut]],
+    taken: Mapping[Haulage, Mapping[str, SpoilOut]],
 ) -> tuple[Fraction, int]:
     """Worker-hours of all that is done for certain, and days of the whole crew, rounded up.
 
@@ -42,7 +42,7 @@ def labor(
     hours += sum(
         (
             haul(chart.work[key], Fraction(chart.worker_hour), out).hours
-            for key, out in taken.items()
+            for (key, _), out in taken.items()
             if chart.work[key].hauls
         ),
         Fraction(0),

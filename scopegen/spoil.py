@@ -55,6 +55,7 @@ class Task:
     quantity: Fraction | None
     spoil: SpoilOut | None = None
     share: Share | None = None
+    visit: str = ""  # the visit that it is done at, where the job has several
 
     @property
     def how(self) -> str | None:
@@ -74,7 +75,8 @@ class Taker:
 
 def tasks_of(job: Job, chart: Chart, measured: Measured) -> tuple[Task, ...]:
     """Every piece of work that names a kind of work in the chart, and the extras."""
-    return (*(task for bed in measured.beds for task in _bed_tasks(chart, bed)), *_extras(job, chart))
+    beds = (task for bed in measured.beds for task in _bed_tasks(chart, bed, job.beds[bed.index].visit or ""))
+    return (*beds, *_extras(job, chart))
 
 
 def merged(spoils: Iterator[SpoilOut] | tuple[SpoilOut, ...]) -> dict[str, SpoilOut]:
@@ -106,7 +108,7 @@ def taker_of(chart: Chart, measured: Measured, task: Task) -> Taker | None:
     return None
 
 
-def _bed_tasks(chart: Chart, bed: BedMeasure) -> Iterator[Task]:
+def _bed_tasks(chart: Chart, bed: BedMeasure, visit: str) -> Iterator[Task]:
     for share in bed.shares:
         work = chart.work.get(share.part.work or "")
         if work is None or share.how is None or share.decision == "material":
@@ -127,6 +129,7 @@ def _bed_tasks(chart: Chart, bed: BedMeasure) -> Iterator[Task]:
             quantity,
             spoil,
             share,
+            share.part.visit or visit,
         )
 
 
@@ -153,6 +156,7 @@ def _extras(job: Job, chart: Chart) -> Iterator[Task]:
             length,
             _quantity(work, part, area, length),
             spoil,
+            visit=part.visit or "",
         )
 
 

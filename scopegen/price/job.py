@@ -185,7 +185,7 @@ def _spoil(chart: Chart, tasks: Sequence[Task], sure: Group) -> SpoilTotal:
     kept = {key: out for key, out in outs.items() if out.in_ground}
     trips = sum(
         haul(chart.work[key], Fraction(chart.worker_hour), out).trips
-        for key, out in sure.taken.items()
+        for (key, _), out in sure.taken.items()
         if chart.work[key].hauls
     )
 

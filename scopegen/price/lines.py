@@ -8,7 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from scopegen.chart import Chart, Delivery, Material, UnitPrice
-from scopegen.hauling import by_dump, haul, haul_share
+from scopegen.hauling import Haulage, by_dump, haul, haul_share
 from scopegen.job import Job
 from scopegen.measure import Spread
 from scopegen.price.lots import Lot, lot_id, lot_of, material_lines, names, on_hand_first
@@ -34,11 +34,11 @@ BILLED_IN = {
 @dataclass(frozen=True, slots=True)
 class Group:
     """Work and material that are priced together. `lots` is yd3 of material; `taken` the spoil by the
-    chart key of the work that takes it."""
+    chart key of the work that takes it, and the visit."""
 
     tasks: tuple[Task, ...]
     lots: dict[Lot, Fraction]
-    taken: dict[str, dict[str, SpoilOut]]
+    taken: dict[Haulage, dict[str, SpoilOut]]
     lot_beds: dict[Lot, tuple[int, ...]]
 
 
@@ -48,7 +48,7 @@ class Base:
 
     sold: dict[tuple[str, str], Fraction]  # by the ladder of volume prices, and by the visit
     materials: frozenset[tuple[str, str]]  # by material and visit
-    hauls: frozenset[str]
+    hauls: frozenset[Haulage]
 
 
 def base_lines(job: Job, chart: Chart, group: Group) -> tuple[Line, ...]:
@@ -141,26 +141,31 @@ def _own_limit(task: Task) -> Decimal | None:
     return cents(estimate * (1 + task.work.not_over))
 
 
-def _haul_keys(chart: Chart, group: Group) -> list[str]:
-    named = [task.key for task in group.tasks if task.work.hauls]
+def _haul_keys(chart: Chart, group: Group) -> list[Haulage]:
+    taking = {key for key, _ in group.taken}
+    named = [(task.key, task.visit) for task in group.tasks if task.work.hauls and task.key not in taking]
     return [
-        key for key in dict.fromkeys((*named, *group.taken)) if key in chart.work and chart.work[key].hauls
+        key
+        for key in dict.fromkeys((*named, *group.taken))
+        if key[0] in chart.work and chart.work[key[0]].hauls
     ]
 
 
-def _haul(job: Job, chart: Chart, key: str, group: Group, *, alone: bool) -> Line | None:
-    work, out = chart.work[key], group.taken.get(key, {})
+def _haul(job: Job, chart: Chart, key: Haulage, group: Group, *, alone: bool) -> Line | None:
+    work, out = chart.work[key[0]], group.taken.get(key, {})
     if not alone and not out:
         return None
     rate = Fraction(chart.worker_hour)
     alone_haul = haul(work, rate, out)
     amount = cents(alone_haul.fee if alone else haul_share(work, rate, out))
     loose = sum((load.loose for load in out.values()), Fraction(0))
-    beds = names(job, (task.bed for task in group.tasks if task.work.hauls or task.spoil))
+    beds = names(
+        job, (task.bed for task in group.tasks if (task.work.hauls or task.spoil) and task.visit == key[1])
+    )
     reason = "minimum" if alone and alone_haul.at_minimum else "trips" if alone else "share"
     steps = (Step(Fraction(1), amount),)
     return Line(
-        id=f"hauling:{key}",
+        id=lot_id("hauling", *key),
         decision="debris",
         beds=beds,
         description=work.name,
@@ -171,7 +176,8 @@ def _haul(job: Job, chart: Chart, key: str, group: Group, *, alone: bool) -> Lin
         tax=work.tax,
         reason=reason,
         measured=loose,
-        key=key,
+        key=key[0],
+        visit=key[1],
         trips=alone_haul.trips if alone else 0,
         taken=tuple((where, tuple(out.stream for out in outs)) for where, outs in by_dump(work, out).items()),
     )
@@ -220,10 +226,10 @@ def group_of(
         lots[lot] = lots.get(lot, Fraction(0)) + spread.volume
         if spread.volume:
             beds.setdefault(lot, []).append(spread.share.bed)
-    by_taker: dict[str, list[SpoilOut]] = {}
+    by_taker: dict[Haulage, list[SpoilOut]] = {}
     for task in tasks:
         key = takers.get(place_of(task))
         if task.spoil and key:
-            by_taker.setdefault(key, []).append(task.spoil)
+            by_taker.setdefault((key, task.visit), []).append(task.spoil)
     taken = {key: merged(tuple(outs)) for key, outs in by_taker.items()}
     return Group(tuple(tasks), lots, taken, {lot: tuple(of) for lot, of in beds.items()})

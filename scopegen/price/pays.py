@@ -8,7 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from scopegen.chart import Chart, HaulPrice
-from scopegen.hauling import dump_fees, haul
+from scopegen.hauling import Haulage, dump_fees, haul
 from scopegen.price.material import to_order
 from scopegen.price.values import ZERO, Line, Pays
 from scopegen.quantities.rounding import cents
@@ -18,7 +18,7 @@ from scopegen.spoil import SpoilOut
 def pays(
     chart: Chart,
     lines: Sequence[Line],
-    taken: Mapping[str, Mapping[str, SpoilOut]],
+    taken: Mapping[Haulage, Mapping[str, SpoilOut]],
     worker_hours: Fraction,
 ) -> Pays:
     """The costs of all that is done for certain.
@@ -35,7 +35,7 @@ def pays(
     loads = sum((line.quantity for line in lines if line.id.startswith("delivery:")), Fraction(0))
     each = (chart.delivery.cost or chart.delivery.fee) if chart.delivery else ZERO
     delivery = cents(loads * Fraction(each))
-    hauling = cents(sum((_trips(chart, key, out) for key, out in taken.items()), Fraction(0)))
+    hauling = cents(sum((_trips(chart, key, out) for (key, _), out in taken.items()), Fraction(0)))
     labor = cents(worker_hours * Fraction(chart.wage.hour) * (1 + chart.wage.burden))
     overhead = cents(worker_hours * Fraction(chart.overhead))
     lowest = material + delivery + hauling + labor + overhead

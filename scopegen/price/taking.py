@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from scopegen.chart import Chart, UnitPrice
+from scopegen.hauling import Haulage
 from scopegen.load import Path_
 from scopegen.measure import Measured
 from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
@@ -28,12 +29,12 @@ class Taking:
         """Our own work that takes spoil, as far as it is decided in one of these ways."""
         return {place: taker.key for place, taker in self.takers.items() if taker.key and taker.how in ways}
 
-    def by_debris(self, tasks: Sequence[Task]) -> dict[str, dict[str, SpoilOut]]:
-        """What debris work among these tasks takes, by its chart key and by stream."""
-        taken: dict[str, list[SpoilOut]] = {}
+    def by_debris(self, tasks: Sequence[Task]) -> dict[Haulage, dict[str, SpoilOut]]:
+        """What debris work among these tasks takes, by its chart key and visit, and by stream."""
+        taken: dict[Haulage, list[SpoilOut]] = {}
         for task in tasks:
             if task.decision == "debris":
-                taken.setdefault(task.key, []).extend(taken_by(task, self.tasks, self.takers))
+                taken.setdefault((task.key, task.visit), []).extend(taken_by(task, self.tasks, self.takers))
         return {key: merged(tuple(outs)) for key, outs in taken.items() if outs}
 
 

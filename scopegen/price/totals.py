@@ -71,6 +71,6 @@ def payments(job: Job, total: Decimal) -> tuple[PaymentLine, ...]:
             amount = min(
                 left, cents(Fraction(total) * share) if share is not None else Decimal(payment.amount)
             )
-        found.append(PaymentLine(payment.when, amount, share))
+        found.append(PaymentLine(payment.when, amount, share, payment.visit or ""))
         paid += amount
     return tuple(found)

@@ -41,7 +41,7 @@ class Line:
     taken: tuple[tuple[str, tuple[str, ...]], ...] = ()  # of hauling: each dump with the streams it gets
     path: Path_ = ()
     decided: str = "included"
-    visit: str = ""  # of material: the visit that it is bought for
+    visit: str = ""  # of material and hauling: the visit that it is for
     limit: Decimal | None = None  # of work by the hour: the most that it may come to
 
     @property
@@ -99,6 +99,7 @@ class PaymentLine:
     when: str
     amount: Decimal
     share: Fraction | None = None
+    visit: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,10 @@ def price_json(frame: Frame) -> dict[str, Any]:
         ],
         "total": _money(priced.total),
         "at_most": None if priced.at_most is None else _money(priced.at_most),
-        "payments": [{"when": payment.when, "amount": _money(payment.amount)} for payment in priced.payments],
+        "payments": [
+            {"when": payment.when, "amount": _money(payment.amount), "visit": payment.visit}
+            for payment in priced.payments
+        ],
         "worker_hours": decimal(priced.worker_hours),
         "days": priced.days,
         "spoil": _spoil(priced),

@@ -14,7 +14,7 @@ from scopegen.check import Checked
 from scopegen.findings import Level
 from scopegen.papers.agreement.price import describe
 from scopegen.papers.frame import Frame
-from scopegen.price import Line, Offer
+from scopegen.price import Line, Offer, PaymentLine
 from scopegen.quantities import show
 from scopegen.report.office import count_of, office
 
@@ -67,7 +67,7 @@ def price_text(frame: Frame) -> RenderableType:
     parts += [
         _money_table(
             "Included",
-            ((describe(frame, line), _amount(line), _each(line), line.amount) for line in priced.lines),
+            ((_label(frame, line), _amount(line), _each(line), line.amount) for line in priced.lines),
         )
     ]
     parts += _totals(frame)
@@ -115,6 +115,10 @@ def _money_table(title: str, rows: Iterable[tuple[str, str, str, Decimal]]) -> T
     return table
 
 
+def _label(frame: Frame, line: Line) -> str:
+    return ", ".join(filter(None, (describe(frame, line), line.visit)))
+
+
 def _amount(line: Line) -> str:
     return "" if line.unit == "job" else f"{show.grouped(line.quantity, 2)} {show.unit_sign(line.unit)}"
 
@@ -138,6 +142,10 @@ def _offer_row(offer: Offer) -> tuple[str, str, str, Decimal]:
     )
 
 
+def _payment(payment: PaymentLine) -> str:
+    return ", ".join(filter(None, ("Payment", payment.when, payment.visit)))
+
+
 def _totals(frame: Frame) -> list[RenderableType]:
     priced = frame.priced
     table = _table("", "", "", "", "")
@@ -151,7 +159,7 @@ def _totals(frame: Frame) -> list[RenderableType]:
         ("Total", priced.total),
         *([("At most, without a change order", priced.at_most)] if priced.at_most else []),
         *((f"{site.name}, billed to {site.bill_to}", site.total) for site in priced.sites),
-        *((f"Payment, {payment.when}", payment.amount) for payment in priced.payments),
+        *((_payment(payment), payment.amount) for payment in priced.payments),
     ]:
         table.add_row(Text(label, style="bold" if label == "Total" else ""), "", "", f"{amount:,.2f}")
     return [Text(""), table]

@@ -116,7 +116,8 @@ VISITS = (
 
 
 def test_each_visit_is_delivered_by_itself(tmp_path: Path) -> None:
-    """Two visits are two orders of a yard each, two deliveries, and the crew sets up twice: 2 × ½ h × 2."""
+    """Two visits are two orders of a yard each, two deliveries and two trips, and the crew sets up twice:
+    ½ h for two, and a drive of 40 minutes more."""
     once = priced(tmp_path, "job: {beds: [{name: A}, {name: B}]}")
     twice = priced(tmp_path, VISITS)
     assert {key: line.quantity for key, line in lines(once, "material", "delivery").items()} == {
@@ -129,7 +130,8 @@ def test_each_visit_is_delivered_by_itself(tmp_path: Path) -> None:
         "delivery:hardwood@spring": 1,
         "delivery:hardwood@fall": 1,
     }
-    assert twice.worker_hours - once.worker_hours == 1
+    assert len(lines(once, "hauling")) == 1 and len(lines(twice, "hauling")) == 2
+    assert twice.worker_hours - once.worker_hours == 1 + F(2, 3)
 
 
 @pytest.mark.parametrize(("amount", "left"), [("0.7407 yd3", True), ("0.75 yd3", False)])

@@ -194,7 +194,7 @@ def payments_section(frame: Frame) -> Section:
         share = show.percent(payment.share) if payment.share is not None else ""
         last = payment is frame.priced.payments[-1]
         when = payment.when or ""
-        visit = frame.job.payments[len(rows)].visit
+        visit = payment.visit
         when = say("agreement.payments.of_visit", when=when, visit=visit) if visit else when
         rows.append(
             Row(
