@@ -21,14 +21,20 @@ from scopegen.load import parse
 from scopegen.quantities import fields
 from scopegen.schema import KINDS, schema_of
 from scopegen.schema.schema import meanings
-from scopegen.understand import understand_job
+from scopegen.understand import understand_chart, understand_job
 from tests.jobs import EXAMPLES, changed, example
 
 PENCIL = Path(__file__).parent / "pencil"
+
+
+def is_job(path: Path) -> bool:
+    """A job description, among particulars, charts and sheets of figures."""
+    return {"customer", "every_bed"} & set(YAML(typ="safe", pure=True).load(path) or {}) != set()
+
+
 FILES = [
-    *(("job", EXAMPLES / f"{name}.yaml") for name in ("heron-bend", "quarry-lane")),
-    *(("job", PENCIL / f"{name}.yaml") for name in ("feet", "metres")),
-    *(("chart", path) for path in (*EXAMPLES.glob("prices-*.yaml"), *PENCIL.glob("prices-*.yaml"))),
+    *(("job", path) for path in (*EXAMPLES.rglob("*.yaml"), *PENCIL.rglob("*.yaml")) if is_job(path)),
+    *(("chart", path) for path in (*EXAMPLES.glob("prices-*.yaml"), *sorted(PENCIL.rglob("prices-*.yaml")))),
     *(("company", folder / "company.yaml") for folder in (EXAMPLES, PENCIL)),
     *(
         ("clause", path)
@@ -38,6 +44,7 @@ FILES = [
 ]  # fmt: skip
 CHART = (EXAMPLES / "prices-2027.yaml").read_text(encoding="utf-8")
 WITHIN, PAID = "{within: 3 weeks of signing}", "{deposit: 25 %, rest: on completion}"
+FRONT = "{rectangle: {length: 32 ft, width: 4 ft 6 in}}"
 WEEDED = "{decided: included, work: hand-weed}\n  debris"
 COMPANY = (EXAMPLES / "company.yaml").read_text(encoding="utf-8")
 
@@ -169,13 +176,41 @@ def test_slip_in_a_clause_is_marked(pair: tuple[str, str], where: str) -> None:
         ("phone: 555-0117", "phone: 5550117"),
         ("by: 2 days before start", "by: the start"),
         ("by: 2 days before start", "by: 2027-04-01"),
+        (FRONT, "{parts: [{rectangle: {length: 9 ft, width: 4 ft}, at: [0 ft, 0 ft], turned: 30°}]}"),
+        (FRONT, "{map: [[-71.05, 42.1], [-71.0501, 42.1], [-71.05, 42.1001]]}"),
+        (FRONT, "{half_circle: {radius: 4 ft}}"),
+        (FRONT, "{spokes: [4 ft, 5 ft, 4 ft 6 in]}"),
+        (FRONT, "{volume: 1.5 yd3}"),
+        ("price_basis: fixed", "price_basis: by measure\ntolerance: 10 %"),
+        ("price_basis: fixed", "on_hand: {use: pine-bark-nuggets, amount: 1 yd3, spot: the drive}"),
+        ("price_basis: fixed", "visits: [{name: spring, start: {within: 2 weeks}}]"),
     ],
 )
-def test_every_way_to_write_it_has_no_mark(pair: tuple[str, str]) -> None:
+def test_every_way_to_write_a_job_has_no_mark(pair: tuple[str, str]) -> None:
     """Short forms, one entry for a list, other spellings: what the reader takes, the schema takes."""
     text = changed(example(), pair)
     assert understand_job(parse(text, "job.yaml")).findings == ()
     assert marked("job", text) == []
+
+
+@pytest.mark.parametrize(
+    "pair",
+    [
+        ("currency: USD", "currency: EUR"),
+        ("    waste: 5 %", "    waste: 5 %\n    order_in_parts: [50 %, 25 %, rest]"),
+        ("    waste: 5 %", "    waste: 5 %\n    spread_only: 48.00"),
+        ("    waste: 5 %", "    waste: 5 %\n    spread_only: {price: 48, tax: services}"),
+        ("    volume_price: [{over: 15 yd3, price: 99.00}]", "    volume_price: {over: 15 yd3, price: 99}"),
+        ("fabric: {fee: 30.00/yd3, where: the transfer station}", "fabric: $30 / yd3"),
+        ("licensed: yes", "licensed: true"),
+        ("spoil: {depth: found,", "spoil: {depth: 2 in,"),
+    ],
+)
+def test_every_way_to_write_a_chart_has_no_mark(pair: tuple[str, str]) -> None:
+    """The same for a price chart."""
+    text = changed(CHART, pair)
+    assert understand_chart(parse(text, "prices-2027.yaml")).findings == ()
+    assert marked("chart", text) == []
 
 
 TYPES = {
