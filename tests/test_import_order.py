@@ -10,7 +10,8 @@ PACKAGE = Path(__file__).parents[1] / "scopegen"
 ROOMS = (
     "findings", "quantities", "load", "shapes", "job", "chart", "company", "understand", "answers", "measure",
     "spoil", "hauling", "labor", "price", "words", "clauses", "law", "case", "rules", "check", "papers",
-    "render", "library_folder", "workspace", "build", "report", "cli",
+    "render", "library_folder", "workspace", "build", "manual", "schema", "starter", "report",
+    "cli",
 )  # fmt: skip
 APART = ("setup", "__main__")  # run before the program is installed, and as the program
 
@@ -86,6 +87,8 @@ def test_domain_asks_no_clock_and_opens_no_file() -> None:
         "library_folder",
         "workspace",
         "build",
+        "schema",
+        "starter",
         "report",
         "cli",
     }

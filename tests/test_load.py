@@ -82,7 +82,7 @@ FAULTS = {
         "a: \x00\n", "hidden-sign", "the line holds a sign that cannot be seen, U+0000 control sign",
         "delete it and type the words again", 1, 4,
     ),
-    "nested too deeply": ("[" * 41 + "\n", "too-deep", "values are nested deeper than 40",
+    "nested too deeply": ("[" * 41 + "\n", "nested-too-deep", "values are nested deeper than 40",
          "write it flatter", 1, 41),
     "list as a key": (
         "? [a]\n: b\n", "no-key", "a list or braces stand here where a key belongs",

@@ -45,6 +45,11 @@ def _rest(value: Any) -> Any:
     return None if isinstance(value, str) and value.strip() == "rest" else value
 
 
+ShareOrRest = Annotated[
+    Percent | None, BeforeValidator(_rest, json_schema_input_type=Percent | Literal["rest"])
+]
+
+
 class Material(Entry):
     """What is spread on beds: its price in place, how it is sold and bought, how heavy, how fast it is laid.
 
@@ -71,10 +76,12 @@ class Material(Entry):
     weight: WeightPerVolume
     wet: Percent = Fraction(0)
     waste: Percent = Fraction(0)
-    order_in_parts: tuple[Annotated[Percent | None, BeforeValidator(_rest)], ...] = ()
+    order_in_parts: tuple[ShareOrRest, ...] = ()
     lays: VolumePerHour
     cost: Money | None = None
-    spread_only: Annotated[SpreadOnly | None, BeforeValidator(_spread_only)] = None
+    spread_only: Annotated[
+        SpreadOnly | None, BeforeValidator(_spread_only, json_schema_input_type=Money | SpreadOnly)
+    ] = None
     tax: Words | None = None
     clause: Words
     cautions: tuple[Words, ...] = ()

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from decimal import Decimal
 from fractions import Fraction
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Any, Literal, Self, get_args
 
-from pydantic import BeforeValidator, Discriminator, Tag, model_validator
+from pydantic import BeforeValidator, Discriminator, Tag, WithJsonSchema, model_validator
 
+from scopegen.quantities import written
 from scopegen.quantities.fields import (
     AboveZero,
     Entry,
@@ -58,6 +59,21 @@ class DumpFee(Entry):
     where: Words = "the dump"
 
 
+_FEE = written.text(
+    rf"\$?\s*{written.NUMERAL}\s*/\s*{written.one_of(get_args(DumpFee.model_fields['per'].annotation))}",
+    "so much for a unit: 24.00/yd3",
+    "24.00/yd3",
+    "45.00/ton",
+)
+
+
+class DumpFeeAt(Entry):
+    """A dump fee with the name of its dump."""
+
+    fee: Annotated[str, WithJsonSchema(_FEE)]
+    where: Words | None = None
+
+
 def _dump_fee(value: Any) -> Any:
     if isinstance(value, DumpFee):
         return value
@@ -89,6 +105,9 @@ class Strip(Entry):
     depth: Length
 
 
+Found = Literal["found"]
+
+
 def _spoil_depth(value: Any) -> Any:
     return None if value == "found" else value
 
@@ -100,7 +119,7 @@ class Spoil(Entry):
     or `depth: found`, the depth that the walk found there (None here).
     """
 
-    depth: Annotated[Length | None, BeforeValidator(_spoil_depth)]
+    depth: Annotated[Length | None, BeforeValidator(_spoil_depth, json_schema_input_type=Length | Found)]
     width: Length | None = None
     profile: Literal["wedge", "box"] | None = None
     plus_strip: Strip | None = None
@@ -109,6 +128,14 @@ class Spoil(Entry):
 
 PROFILE_SHARE = {"wedge": Fraction(1, 2), "box": Fraction(1)}
 _RATE_UNITS = {"ft": LENGTH, "ft2": AREA, "yd3": VOLUME}
+
+
+_RATE = written.text(
+    rf"{written.NUMERAL}\s+{written.one_of([*LENGTH, *AREA, *VOLUME])}\s*/\s*{written.one_of(TIME)}",
+    "how much one worker does in an hour: 90 ft/h or 300 ft2/h",
+    "90 ft/h",
+    "300 ft2/h",
+)
 
 
 def _does(value: Any) -> Any:
@@ -151,13 +178,22 @@ class Work(Entry):
     decides: Literal["bed_prep", "edging", "debris", "substrate", "extra"]
     name: Words
     price: Price
-    does: Annotated[tuple[Fraction, Literal["ft", "ft2", "yd3"]] | None, BeforeValidator(_does)] = None
+    does: Annotated[
+        tuple[Fraction, Literal["ft", "ft2", "yd3"]] | None,
+        BeforeValidator(_does, json_schema_input_type=written.as_written(_RATE)),
+    ] = None
     billed_in: AboveZero | None = None
     spoil: Spoil | None = None
     takes: tuple[Words, ...] | None = None
     clears: YesNo = False
     suits: dict[str, tuple[Words, ...]] = {}
-    dump: dict[str, Annotated[DumpFee, BeforeValidator(_dump_fee)]] = {}
+    dump: dict[
+        str,
+        Annotated[
+            DumpFee,
+            BeforeValidator(_dump_fee, json_schema_input_type=written.as_written(_FEE) | DumpFeeAt),
+        ],
+    ] = {}
     truck: Truck | None = None
     licensed: YesNo = False
     tax: Words | None = None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import BeforeValidator, ConfigDict, Field, model_validator
 
 from scopegen.quantities.fields import Day, Entry, OneOrMany, Whole, Words, complaint
 
@@ -36,6 +36,16 @@ class Version(Entry):
         return f"{self.season}" if self.from_ is None else f"{self.season}, from {self.from_}"
 
 
+class Written(Entry):
+    """The wording from a season on, or from a day within it: for each language a text for each way."""
+
+    model_config = ConfigDict(extra="allow")
+    __pydantic_extra__: dict[str, dict[Literal[Way, "says"], Words]]
+
+    season: Whole
+    from_: Day | None = Field(default=None, alias="from")
+
+
 def _version(value: Any) -> Any:
     if not isinstance(value, dict):
         raise complaint(
@@ -51,7 +61,9 @@ def _by_language(value: Any) -> Any:
     return value
 
 
-ByLanguage = Annotated[dict[str, Words], BeforeValidator(_by_language)]
+ByLanguage = Annotated[
+    dict[str, Words], BeforeValidator(_by_language, json_schema_input_type=dict[str, Words])
+]
 
 
 class Clause(Entry):
@@ -66,7 +78,7 @@ class Clause(Entry):
     order: Whole = 0
     calls_for: tuple[Words, ...] = ()
     name_if_absent: ByLanguage = {}
-    wording: tuple[Annotated[Version, BeforeValidator(_version)], ...]
+    wording: tuple[Annotated[Version, BeforeValidator(_version, json_schema_input_type=Written)], ...]
 
     @model_validator(mode="after")
     def _ways_are_listed(self) -> Self:

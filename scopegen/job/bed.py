@@ -58,7 +58,10 @@ def _against(value: Any) -> Any:
     return {what: many if isinstance(many, (list, tuple)) else [many] for what, many in value.items()}
 
 
-Against = Annotated[dict[str, tuple[Words, ...]], BeforeValidator(_against)]
+Against = Annotated[
+    dict[str, tuple[Words, ...]],
+    BeforeValidator(_against, json_schema_input_type=dict[str, Words | tuple[Words, ...]]),
+]
 
 
 class EveryBed(Decided):

@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
+from scopegen.quantities import written
 from scopegen.quantities.fields import (
     Area,
     Entry,
@@ -18,8 +19,8 @@ from scopegen.quantities.fields import (
     Words,
     YesNo,
     complaint,
-    day,
 )
+from scopegen.quantities.texts import day
 from scopegen.quantities.units import NotAQuantity
 
 BED_DECISIONS = ("bed_prep", "edging", "debris", "substrate")
@@ -42,8 +43,8 @@ def _rest(value: Any) -> Any:
 
 
 Rest = Literal["rest"]
-AreaOrRest = Annotated[Area | None, BeforeValidator(_rest)]
-LengthOrRest = Annotated[Length | None, BeforeValidator(_rest)]
+AreaOrRest = Annotated[Area | None, BeforeValidator(_rest, json_schema_input_type=Area | Rest)]
+LengthOrRest = Annotated[Length | None, BeforeValidator(_rest, json_schema_input_type=Length | Rest)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,17 @@ class By:
 
     day: date | None = None
     days_before_start: int | None = None
+
+
+_BY = written.text(
+    f"(?:{written.one_of(('start', 'the start'))}"
+    rf"|[0-9]{{1,3}} {written.one_of(('day', 'days'))} [bB][eE][fF][oO][rR][eE] (?:[tT][hH][eE] )?"
+    f"{written.any_case('start')}|{written.DATE})",
+    "so many days before the start, 'start', or a day",
+    "2 days before start",
+    "start",
+    "2027-04-10",
+)
 
 
 def _by(value: Any) -> Any:
@@ -85,7 +97,7 @@ class Part(Entry):
     area: AreaOrRest = None
     along: LengthOrRest = None
     worker_hours: Hours | None = None
-    by: Annotated[By | None, BeforeValidator(_by)] = None
+    by: Annotated[By | None, BeforeValidator(_by, json_schema_input_type=written.as_written(_BY))] = None
     if_not_done: Literal["we do it", "leave the bed", "come back"] | None = None
     who: Words | None = None
     because: Words | None = None
@@ -152,8 +164,15 @@ def parts_of(value: Any) -> Any:
     return many
 
 
-Parts = Annotated[tuple[Part, ...] | None, BeforeValidator(parts_of)]
-MaterialParts = Annotated[tuple[MaterialPart, ...] | None, BeforeValidator(parts_of)]
+Open = Literal["open"]
+Parts = Annotated[
+    tuple[Part, ...] | None,
+    BeforeValidator(parts_of, json_schema_input_type=Part | tuple[Part, ...] | Open | None),
+]
+MaterialParts = Annotated[
+    tuple[MaterialPart, ...] | None,
+    BeforeValidator(parts_of, json_schema_input_type=MaterialPart | tuple[MaterialPart, ...] | Open | None),
+]
 
 
 class Decided(Entry):

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, ConfigDict, Field
 
 from scopegen.job.bed import Bed, EveryBed
-from scopegen.job.decisions import Part, Site
+from scopegen.job.decisions import Part, Rest, Site
+from scopegen.quantities import written
 from scopegen.quantities.fields import (
     Day,
     Days,
@@ -35,6 +36,9 @@ class TaxExempt(Entry):
     kinds: tuple[Words, ...] = ()
 
 
+_STATE = written.as_written(written.text("[A-Z]{2}", "a state by its two postal letters: PA", "PA"))
+
+
 def _state(value: Any) -> Any:
     if isinstance(value, str) and re.fullmatch(r"[A-Z]{2}", value.strip()):
         return value.strip()
@@ -52,7 +56,7 @@ class Customer(Entry):
     signs_as: Literal["owner", "tenant", "manager", "association"] = "owner"
     po_number: Words | None = None
     tax_exempt: TaxExempt | None = None
-    state: Annotated[str | None, BeforeValidator(_state)] = None
+    state: Annotated[str | None, BeforeValidator(_state, json_schema_input_type=_STATE)] = None
     is_65_or_older: YesNo = False
 
 
@@ -81,10 +85,26 @@ def _within(value: Any) -> Any:
     )
 
 
+_WITHIN = written.as_written(
+    written.text(
+        rf"[1-9][0-9]{{0,2}}\s+{written.one_of(DAYS)}(?:\s+[oO][fF]\s+{written.any_case('signing')})?",
+        "a span counted from the signing: 3 weeks of signing",
+        "3 weeks of signing",
+    )
+)
+
+
 class Start(Entry):
     """When the work starts: within a span of the signing, or from a day to a day."""
 
-    within: Annotated[Within, BeforeValidator(_within)] | None = None
+    model_config = ConfigDict(
+        json_schema_extra={
+            "oneOf": [{"required": ["within"]}, {"required": ["from", "to"]}],
+            "maxProperties": 2,
+        }
+    )
+
+    within: Annotated[Within, BeforeValidator(_within, json_schema_input_type=_WITHIN)] | None = None
     from_: Day | None = Field(default=None, alias="from")
     to: Day | None = None
 
@@ -109,8 +129,15 @@ class Payment(Entry):
     """One payment: when it is due, and how much: a percentage, an amount, or the rest (None)."""
 
     when: Words
-    amount: Annotated[Share | None, BeforeValidator(_rest)]
+    amount: Annotated[Share | None, BeforeValidator(_rest, json_schema_input_type=Share | Rest)]
     visit: Words | None = None
+
+
+class DepositAndRest(Entry):
+    """A deposit at the signing, and when the rest is due."""
+
+    deposit: Share | None = None
+    rest: Words
 
 
 def _payments(value: Any) -> Any:
@@ -191,7 +218,10 @@ class Job(Entry):
     start: Annotated[Start, BeforeValidator(_start)]
     price_basis: Literal["fixed", "by measure"] = "fixed"
     tolerance: Percent | None = None
-    payments: Annotated[tuple[Payment, ...], BeforeValidator(_payments)]
+    payments: Annotated[
+        tuple[Payment, ...],
+        BeforeValidator(_payments, json_schema_input_type=DepositAndRest | tuple[Payment, ...]),
+    ]
     discount: Discount | None = None
     every_bed: EveryBed = EveryBed()
     beds: tuple[Bed, ...]

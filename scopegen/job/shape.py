@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator
 
 from scopegen import shapes
+from scopegen.quantities import written
 from scopegen.quantities.fields import Angle, Area, Degrees, Entry, Length, Volume, Width, complaint, empty
 from scopegen.quantities.units import FT3_PER_YD3
 
@@ -185,6 +186,6 @@ def _one_part(value: Any) -> Any:
 
 
 PartField = Annotated[PlacedShape, BeforeValidator(_one_part)]
-ShapeField = Annotated[NamedShape, BeforeValidator(_one_shape)]
+ShapeField = Annotated[NamedShape, BeforeValidator(_one_shape), written.ONE_KEY]
 NamedShape.model_rebuild()
 PlacedShape.model_rebuild()

@@ -181,7 +181,7 @@ class Builder:
             )
         if len(self.stack) >= MOST_DEPTH:
             raise unreadable(
-                "too-deep", f"values are nested deeper than {MOST_DEPTH}", "write it flatter", place
+                "nested-too-deep", f"values are nested deeper than {MOST_DEPTH}", "write it flatter", place
             )
         path = self._put(value, place)
         self.stack.append((value, path, in_braces))

@@ -5,9 +5,7 @@ Every scalar arrives as text. A bare number where a unit is needed is refused, n
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -16,22 +14,9 @@ from typing import Annotated, Any, ClassVar
 from pydantic import BaseModel, BeforeValidator, ConfigDict, model_validator
 from pydantic_core import PydanticCustomError
 
-from scopegen.quantities.units import (
-    LB_PER_TON,
-    UNIT_SIZE,
-    NotAQuantity,
-    number,
-    quantity,
-    rate,
-    shortened,
-)
-
-LARGEST = {  # beyond these it is a slip of the hand: ft, ft2, yd3, lb, h, days
-    "length": 100_000, "area": 10_000_000, "volume": 1_000_000, "weight": 1_000_000_000,
-    "time": 10_000, "days": 3_660,
-}  # fmt: skip
-MOST_MONEY = Decimal(100_000_000)
-YEARS = range(2000, 2101)  # other years are slips of the hand; days are counted from these
+from scopegen.quantities import texts, written
+from scopegen.quantities.texts import Amount
+from scopegen.quantities.units import NotAQuantity
 
 
 class Entry(BaseModel):
@@ -84,7 +69,9 @@ def _text(value: Any, what: str) -> str:
     )
 
 
-def _reads(parse: Callable[[str], Any], what: str) -> BeforeValidator:
+def _reads(parse: Callable[[str], Any], what: str, schema: dict[str, Any] | None = None) -> BeforeValidator:
+    """Reads text by `parse`; an editor sees `schema`, or any number or text where none is given."""
+
     def read(value: Any) -> Any:
         if isinstance(value, (Fraction, Decimal, date, int, Amount)):
             return value
@@ -93,87 +80,8 @@ def _reads(parse: Callable[[str], Any], what: str) -> BeforeValidator:
         except NotAQuantity as error:
             raise complaint(str(error), error.fix) from None
 
-    return BeforeValidator(read)
-
-
-def _read_text(value: Any, parse: Callable[[str], str], what: str) -> str:
-    """Text that is checked and stays text."""
-    try:
-        return parse(_text(value, what))
-    except NotAQuantity as error:
-        raise complaint(str(error), error.fix) from None
-
-
-def _within(dimension: str, *, above_zero: bool) -> Callable[[str], Fraction]:
-    def parse(text: str) -> Fraction:
-        value = quantity(text, dimension)
-        if above_zero and value == 0:
-            raise NotAQuantity(f"'{text}' is zero", "write what was measured, or take the key out")
-        if value > LARGEST[dimension]:
-            raise NotAQuantity(f"'{shortened(text)}' is larger than any job", "check the number and its unit")
-        return value
-
-    return parse
-
-
-def _rate(dimension: str, per: str) -> Callable[[str], Fraction]:
-    def parse(text: str) -> Fraction:
-        value = rate(text, dimension, per)
-        if value == 0:
-            raise NotAQuantity(f"'{text}' is zero", "write what was weighed or timed")
-        return value
-
-    return parse
-
-
-def day(text: str) -> date:
-    """A day written year-month-day, within the years of any job. Raises NotAQuantity."""
-    try:
-        found = date.fromisoformat(text) if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text) else None
-    except ValueError:
-        found = None
-    if found is None:
-        raise NotAQuantity(
-            f"'{shortened(text)}' is not a day of the calendar", "write year-month-day, like 2027-03-19"
-        )
-    if found.year not in YEARS:
-        raise NotAQuantity(f"'{text}' is not in the time of any job", "check the year")
-    return found
-
-
-def _money(text: str) -> Decimal:
-    value = number(text.removeprefix("$").strip(), of="an amount of money", example="150.00")
-    exact = Decimal(value.numerator) / Decimal(value.denominator)
-    if value * 100 != int(value * 100):
-        raise NotAQuantity(f"'{text}' has a part of a cent", "write dollars and cents, like 150.00")
-    if exact > MOST_MONEY:
-        raise NotAQuantity(f"'{text}' is larger than any job", "check the amount")
-    return exact.quantize(Decimal("0.01"))
-
-
-def _percent(text: str) -> Fraction:
-    if not text.strip().endswith("%"):
-        raise NotAQuantity(f"'{shortened(text)}' is not a percentage", "write it like 25 %")
-    value = number(text.strip()[:-1], of="a percentage", example="25 %") / 100
-    if value > 1:
-        raise NotAQuantity(f"'{text}' is more than the whole", "write a percentage from 0 % to 100 %")
-    return value
-
-
-def _whole(text: str) -> int:
-    value = number(text, of="a whole number", example="3")
-    if value.denominator != 1:
-        raise NotAQuantity(f"'{text}' is not a whole number", "write it like 3")
-    if value == 0:
-        raise NotAQuantity(f"'{text}' is zero", "write a number above zero")
-    return int(value)
-
-
-def _yes_no(text: str) -> bool:
-    answer = {"yes": True, "true": True, "no": False, "false": False}.get(text.strip().lower())
-    if answer is None:
-        raise NotAQuantity(f"'{shortened(text)}' is neither yes nor no", "write yes or no")
-    return answer
+    schema = schema or {**written.TEXT, "description": what}
+    return BeforeValidator(read, json_schema_input_type=written.as_written(schema))
 
 
 def _words(value: Any) -> str:
@@ -183,120 +91,47 @@ def _words(value: Any) -> str:
     return text
 
 
-def _unsigned(text: str) -> Fraction:
-    return number(text)
+def _measure(dimension: str, what: str, *, above_zero: bool) -> BeforeValidator:
+    return _reads(texts.within(dimension, above_zero=above_zero), what, written.measure(dimension))
 
 
-def _positive(text: str) -> Fraction:
-    value = number(text)
-    if value == 0:
-        raise NotAQuantity(f"'{text}' is zero", "write a number above zero")
-    return value
-
-
-def _degrees(text: str) -> Fraction:
-    """Degrees of longitude or latitude, west and south below zero: `-71.0587`."""
-    cleaned = text.strip()
-    below = cleaned[:1] in ("-", "−")
-    value = number(cleaned[1:] if below else cleaned, of="degrees", example="-71.0587")
-    return -value if below else value
-
-
-def _angle(text: str) -> Fraction:
-    """A turn counterclockwise in degrees: `30 degrees`, `30°`."""
-    cleaned = re.sub(r"\s*(°|deg|degrees?)$", "", text.strip().lower())
-    value = number(cleaned, of="an angle", example="30 degrees")
-    if cleaned == text.strip().lower():
-        raise NotAQuantity(f"'{shortened(text)}' has no unit", "write it like 30 degrees")
-    if value >= 360:
-        raise NotAQuantity(f"'{shortened(text)}' is more than a whole turn", "write less than 360 degrees")
-    return value
-
-
-def _currency(text: str) -> str:
-    """A currency by its letters, as ISO 4217 has them; only those that have hundredths."""
-    from babel import Locale
-    from babel.numbers import get_currency_precision
-
-    code = text.strip()
-    if code not in Locale("en").currencies:
-        raise NotAQuantity(
-            f"'{shortened(text)}' is not a currency", "write its three letters, like USD, CAD or EUR"
-        )
-    if get_currency_precision(code) != 2:
-        raise NotAQuantity(
-            f"'{code}' has no hundredths, and prices here are reckoned in hundredths",
-            "write a currency that has hundredths, like USD, CAD or EUR",
-        )
-    return code
-
-
-def _one_or_many(value: Any) -> Any:
-    return value if isinstance(value, (list, tuple)) else [value]
-
-
-Length = Annotated[Fraction, _reads(_within("length", above_zero=True), "a length")]
-Width = Annotated[Fraction, _reads(_within("length", above_zero=False), "a length")]
-Area = Annotated[Fraction, _reads(_within("area", above_zero=True), "an area")]
-Volume = Annotated[Fraction, _reads(_within("volume", above_zero=True), "a volume")]
-Weight = Annotated[Fraction, _reads(_within("weight", above_zero=True), "a weight")]
-Hours = Annotated[Fraction, _reads(_within("time", above_zero=False), "a time")]
-Days = Annotated[Fraction, _reads(_within("days", above_zero=False), "a number of days")]
-Day = Annotated[date, _reads(day, "a day")]
-Money = Annotated[Decimal, _reads(_money, "an amount of money")]
-Percent = Annotated[Fraction, _reads(_percent, "a percentage")]
-Whole = Annotated[int, _reads(_whole, "a whole number")]
-Number = Annotated[Fraction, _reads(_unsigned, "a number")]
-AboveZero = Annotated[Fraction, _reads(_positive, "a number")]
-YesNo = Annotated[bool, _reads(_yes_no, "yes or no")]
-Words = Annotated[str, BeforeValidator(_words)]
+Length = Annotated[Fraction, _measure("length", "a length", above_zero=True)]
+Width = Annotated[Fraction, _measure("length", "a length", above_zero=False)]
+Area = Annotated[Fraction, _measure("area", "an area", above_zero=True)]
+Volume = Annotated[Fraction, _measure("volume", "a volume", above_zero=True)]
+Weight = Annotated[Fraction, _measure("weight", "a weight", above_zero=True)]
+Hours = Annotated[Fraction, _measure("time", "a time", above_zero=False)]
+Days = Annotated[Fraction, _measure("days", "a number of days", above_zero=False)]
+Day = Annotated[date, _reads(texts.day, "a day", written.DAY)]
+Money = Annotated[Decimal, _reads(texts.money, "an amount of money", written.MONEY)]
+Percent = Annotated[Fraction, _reads(texts.percent, "a percentage", written.PERCENT)]
+Whole = Annotated[int, _reads(texts.whole, "a whole number", written.WHOLE)]
+Number = Annotated[Fraction, _reads(texts.unsigned, "a number", written.NUMBER)]
+AboveZero = Annotated[Fraction, _reads(texts.above_zero, "a number", written.ABOVE_ZERO)]
+YesNo = Annotated[bool, _reads(texts.yes_no, "yes or no", written.YES_NO)]
+Words = Annotated[str, BeforeValidator(_words, json_schema_input_type=written.as_written(written.TEXT))]
 WeightPerVolume = Annotated[
-    Fraction, _reads(_rate("weight", "volume"), "a weight for a volume, like 650 lb/yd3")
+    Fraction,
+    _reads(
+        texts.rate_of("weight", "volume"),
+        "a weight for a volume, like 650 lb/yd3",
+        written.rate("weight", "volume", "650 lb/yd3"),
+    ),
 ]
-VolumePerHour = Annotated[Fraction, _reads(_rate("volume", "time"), "a rate, like 0.8 yd3/h")]
-
-
-Degrees = Annotated[Fraction, _reads(_degrees, "degrees, like -71.0587")]
-Angle = Annotated[Fraction, _reads(_angle, "an angle, like 30 degrees")]
-Currency = Annotated[str, BeforeValidator(lambda value: _read_text(value, _currency, "a currency"))]
-
-
-def _share(text: str) -> Decimal | Fraction:
-    if "%" in text:
-        return _percent(text)
-    if text.strip().isdigit():
-        fix = f"write '{text.strip()} %' for a share, or '{text.strip()}.00' for dollars"
-        raise NotAQuantity(f"'{text}' may be a share or an amount of money", fix)
-    return _money(text)
-
-
+VolumePerHour = Annotated[
+    Fraction,
+    _reads(
+        texts.rate_of("volume", "time"),
+        "a rate, like 0.8 yd3/h",
+        written.rate("volume", "time", "0.8 yd3/h"),
+    ),
+]
+Degrees = Annotated[Fraction, _reads(texts.degrees, "degrees, like -71.0587", written.DEGREES)]
+Angle = Annotated[Fraction, _reads(texts.angle, "an angle, like 30 degrees", written.ANGLE)]
+Currency = Annotated[str, _reads(texts.currency, "a currency", written.CURRENCY)]
 # A percentage (Fraction of the whole) or an amount of money (Decimal).
-Share = Annotated[Decimal | Fraction, _reads(_share, "a percentage or an amount of money")]
-
-
-@dataclass(frozen=True, slots=True)
-class Amount:
-    """So much of a material: `value` in yd3 where it was said by volume, in short tons by weight."""
-
-    value: Fraction
-    unit: str  # yd3 or ton
-
-    def of(self, unit: str) -> Fraction:
-        """The amount in the unit that the material is sold by: yd3, m3, ton or t."""
-        return self.value / UNIT_SIZE[unit]
-
-
-def _amount(text: str) -> Amount:
-    try:
-        return Amount(_within("volume", above_zero=True)(text), "yd3")
-    except NotAQuantity:
-        try:
-            return Amount(_within("weight", above_zero=True)(text) / LB_PER_TON, "ton")
-        except NotAQuantity:
-            raise NotAQuantity(
-                f"'{shortened(text)}' is not an amount of material", "write it like 0.25 yd3 or 0.5 ton"
-            ) from None
-
-
-SoldAmount = Annotated[Amount, _reads(_amount, "an amount of material")]
-OneOrMany = BeforeValidator(_one_or_many)
+Share = Annotated[
+    Decimal | Fraction, _reads(texts.share, "a percentage or an amount of money", written.SHARE)
+]
+SoldAmount = Annotated[Amount, _reads(texts.amount, "an amount of material", written.AMOUNT)]
+OneOrMany = written.ONE_OR_MANY

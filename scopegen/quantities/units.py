@@ -96,7 +96,7 @@ def plain(text: str) -> str:
     text = text.translate(_SIGNS).replace("''", '"')
     text = re.sub("(?<=[A-Za-z])[²³]", lambda sign: {"²": "2", "³": "3"}[sign[0]], text)
     for sign, spelled in _FRACTIONS.items():
-        text = text.replace(sign, f" {spelled}")
+        text = text.replace(sign, f" {spelled} ")
     return text.strip()
 
 

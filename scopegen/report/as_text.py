@@ -28,9 +28,13 @@ def console(*, stderr: bool = False) -> Console:
 
 
 def check_text(checked: Checked) -> str:
-    """Every finding, and the tally of decisions."""
+    """Every finding, the tally of decisions, and where more is to be read about a finding."""
     blocks = [finding.as_text() for finding in checked.findings]
-    return "\n\n".join([*blocks, tally(checked)])
+    more = []
+    if checked.findings:
+        such = checked.findings[0].rule
+        more = [f"`scopegen explain RULE` tells more; RULE is the word in brackets, such as {such}."]
+    return "\n\n".join([*blocks, tally(checked), *more])
 
 
 def tally(checked: Checked) -> str:

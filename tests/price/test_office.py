@@ -11,7 +11,7 @@ import pytest
 
 from scopegen.chart import Chart, Delivery, Material
 from scopegen.price.orders import next_part, parts_of_order
-from scopegen.quantities.fields import Amount
+from scopegen.quantities.texts import Amount
 from tests.price.test_lots import priced
 
 TOLERANCES = "tolerances: {tape: {random: 3 %, common: 4 %}, depth: 0 %}"

@@ -55,6 +55,7 @@ REFUSED = [
     ("6 in 12 ft", "'6 in 12 ft' is not a length"),
     ("12 ft 14 in", "'12 ft 14 in' is not a length"),
     ("12 ft 6", "'12 ft 6' is not a length"),
+    ("½6 in", "'½6 in' is not a length"),  # never a twenty-sixth
     ("", "'' is not a length"),
     ("12 furlongs", "'12 furlongs' is not a length"),
     ("9" * 400 + " ft", f"'{'9' * 39}…' has more than 15 digits"),

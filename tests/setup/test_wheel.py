@@ -33,6 +33,12 @@ def test_the_wheel_holds_the_whole_clause_library(shipped):
     assert wanted and wanted <= set(shipped)
 
 
+def test_the_wheel_holds_the_files_to_start_from(shipped):
+    """What `scopegen start` and `scopegen schema` read lies in the package."""
+    names = ("company.yaml", "prices.yaml", "first-job.yaml", "clauses.txt")
+    assert {*(f"scopegen/starter/{name}" for name in names), "scopegen/schema/keys.yaml"} <= set(shipped)
+
+
 def test_the_wheel_holds_the_program_and_nothing_else(shipped):
     first = {name.split("/")[0] for name in shipped}
     assert len(first) == 2 and "scopegen" in first

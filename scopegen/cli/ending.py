@@ -1,0 +1,28 @@
+"""How a command ends: its exit code, a sentence or JSON for what it has to say."""
+
+from __future__ import annotations
+
+import json
+import sys
+from enum import IntEnum
+from typing import NoReturn
+
+import click
+
+
+class Exit(IntEnum):
+    """What the exit code says."""
+
+    FINE = 0
+    STOPPED = 1
+    NOT_UNDERSTOOD = 2
+    CANNOT_WRITE = 3
+
+
+def stop(message: str, code: Exit = Exit.CANNOT_WRITE) -> NoReturn:
+    click.echo(message, err=True)
+    sys.exit(code)
+
+
+def print_json(data: object) -> None:
+    click.echo(json.dumps(data, indent=2, ensure_ascii=False))
