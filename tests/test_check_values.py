@@ -10,6 +10,8 @@ import pytest
 
 from scopegen.build import open_case
 from scopegen.case import Case
+from scopegen.papers.agreement import compose
+from scopegen.papers.document import text_of, walk
 from scopegen.papers.frame import frame_of
 from scopegen.report.as_json import price_json
 from scopegen.words import lexicon
@@ -23,11 +25,15 @@ BED = (
 )
 
 
-def laid(folder: Path, shape: str, material: str, more: str = "") -> dict[str, Any]:
-    """The priced JSON of one bed with one material, and nothing else."""
+def case_of(folder: Path, shape: str, material: str, more: str = "", chart: str = "") -> Case:
+    """One bed with one material, and nothing else."""
     bed = f"{{shape: {shape}, against: (left out), outline: 60 ft, material: {material}, {BED}{more}}}"
-    case = opened(folder, f"job: {{beds: [{bed}]}}")
-    return priced(case)
+    return opened(folder, f"job: {{beds: [{bed}]}}\n{chart}")
+
+
+def laid(folder: Path, shape: str, material: str, more: str = "", chart: str = "") -> dict[str, Any]:
+    """The priced JSON of one bed with one material."""
+    return priced(case_of(folder, shape, material, more, chart))
 
 
 def priced(case: Case) -> dict[str, Any]:
@@ -82,6 +88,33 @@ def test_volume_of_a_bed(tmp_path: Path, area: str, depth: str, yards: str) -> N
         # University of Missouri IPM, 1 March 2010, gives an oval as length × height × 0.8 = 160;
         # the ellipse itself is π ÷ 4 of it
         ("{ellipse: {length: 20 ft, width: 10 ft}}", 157.0796),
+        # Purdue Turf Tips: a quarter-circle mulch bed of radius 8 ft, 'about 50' with 3.14 for π
+        ("{quarter_circle: {radius: 8 ft}}", 50.2655),
+        # half of Clemson HGIC 1220's circle
+        ("{half_circle: {radius: 30 ft}}", 1413.7167),
+        # Santa Ana, Exhibit A: sixteen radii of 12.25 ft on the average make 471 ft² (with π 471.4352)
+        (
+            "{spokes: [10 ft, 15 ft, 10 ft, 12 ft, 15 ft, 13 ft, 10 ft, 15 ft, 17 ft, 9 ft, 8 ft, 15 ft,"
+            " 16 ft, 10 ft, 12 ft, 9 ft]}",
+            471.4352,
+        ),
+        # the same offsets as above by Simpson's rule (computed): the method must be named, since it differs
+        (
+            "{widths: {every: 10 ft, across: [0 ft, 15 ft, 10 ft, 15 ft, 25 ft, 20 ft, 0 ft],"
+            " rule: simpson}}",
+            900.0,
+        ),
+        # an average of seven widths over 60 ft (computed)
+        (
+            "{widths: {every: 10 ft, across: [0 ft, 15 ft, 10 ft, 15 ft, 25 ft, 20 ft, 0 ft],"
+            " rule: average}}",
+            728.5714,
+        ),
+        # Purdue's two rectangles of mulch, 10 × 5 and 25 × 5, as one bed of two parts
+        (
+            "{parts: [{rectangle: {length: 10 ft, width: 5 ft}}, {rectangle: {length: 25 ft, width: 5 ft}}]}",
+            175.0,
+        ),
     ],
 )
 def test_area_of_a_bed(tmp_path: Path, shape: str, area: float) -> None:
@@ -117,6 +150,36 @@ def test_stone_goes_by_weight(tmp_path: Path) -> None:
     assert data["materials"][0]["measured"] == "2.6"
     assert data["materials"][0]["unit"] == "ton"
     assert float(324 / Fraction(data["materials"][0]["measured"])) == pytest.approx(124.6, abs=0.05)
+
+
+def test_a_ton_of_heavier_stone_covers_less(tmp_path: Path) -> None:
+    """CalRecycle, 'Calculations': graded stone weighs 2,700 lb a cubic yard, so a ton covers 120 ft² at 2 in
+    and 80 ft² at 3 in, exactly."""
+    chart = "chart: {materials: {river-stone: {weight: 2700 lb/yd3}}}"
+    for area, depth in ((120, 2), (80, 3)):
+        stone = f"{{use: river-stone, depth: {depth} in}}"
+        assert laid(tmp_path, f"{{area: {area} ft2}}", stone, chart=chart)["materials"][0]["measured"] == "1"
+
+
+def test_wet_stone_weighs_a_fifth_more(tmp_path: Path) -> None:
+    """CalRecycle, 'Calculations': gravel 2,600 lb a cubic yard, 'increase 20% if wet': 2 yd³ are 2.6 tons dry
+    and 3.12 tons wet. The paper says both."""
+    chart = "chart: {materials: {river-stone: {wet: 20 %, sold_in: 0.1 ton}}}"
+    case = case_of(tmp_path, "{area: 324 ft2}", "{use: river-stone, depth: 2 in}", chart=chart)
+    said = " ".join(
+        piece for _, block in walk(compose(frame_of(case, lexicon("en")))) for piece in text_of(block)
+    )
+    assert "about 2.6 ton dry and 3.12 ton wet" in said
+
+
+def test_a_bed_on_the_map_has_its_geodesic_area(tmp_path: Path) -> None:
+    """A hundredth of a degree at the equator, by pyproj's geodesics of WGS 84 (Karney 2013). The equator's
+    degree is 111.3195 km and the meridian's there 110.5743 km (NIMA TR8350.2, table 3.6: 6,378,137 m and
+    1/298.257223563; computed)."""
+    shape = "{map: [[-30.00, 0.00], [-29.9999, 0.00], [-29.9999, 0.0001], [-30.00, 0.0001]]}"
+    data = laid(tmp_path, shape, "{use: hardwood, depth: 2 in}")
+    square_meters = 11.13195 * 11.05743
+    assert float(data["beds"][0]["area_ft2"]) * 0.09290304 == pytest.approx(square_meters, rel=1e-5)
 
 
 def test_planted_ground_takes_no_material(tmp_path: Path) -> None:
