@@ -72,7 +72,7 @@ JOB_VALUES = {
     "a length that is no number": ("length: 60 ft", "length: NaN", "'NaN' is not a length", LENGTH),
     "a length with an exponent": ("length: 60 ft", "length: 1e5 ft", "'1e5 ft' is not a length", LENGTH),
     "a length of 401 digits": (
-        "length: 60 ft", f"length: 1{'0' * 400} ft", f"'1{'0' * 38}…' has more than 12 digits", LENGTH
+        "length: 60 ft", f"length: 1{'0' * 400} ft", f"'1{'0' * 38}…' has more than 15 digits", LENGTH
     ),
     "a length beyond any bed": (
         "length: 60 ft", "length: 100001 ft", "'100001 ft' is larger than any job",

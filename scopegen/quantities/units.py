@@ -72,7 +72,7 @@ EXAMPLES = {
     "days": "21 days or 3 weeks",
 }
 
-MOST_DIGITS = 12  # longer numbers are slips of the hand, and cost time to compute with
+MOST_DIGITS = 15  # longer numbers are slips of the hand, and cost time to compute with
 _SIGNS = str.maketrans({"’": "'", "′": "'", "”": '"', "“": '"', "″": '"', "⁄": "/", "\u00a0": " "})
 _FRACTIONS = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3",

@@ -58,7 +58,7 @@ REFUSED = [
     ("½6 in", "'½6 in' is not a length"),  # never a twenty-sixth
     ("", "'' is not a length"),
     ("12 furlongs", "'12 furlongs' is not a length"),
-    ("9" * 400 + " ft", f"'{'9' * 39}…' has more than 12 digits"),
+    ("9" * 400 + " ft", f"'{'9' * 39}…' has more than 15 digits"),
     ("٣ ft", "'٣ ft' is not a length"),
 ]
 

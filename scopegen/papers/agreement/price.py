@@ -55,8 +55,14 @@ def price_section(frame: Frame) -> Section:
     return Section(
         "price",
         say("agreement.price_section.title"),
-        (table, Paragraph(say("agreement.price_section.rounding"), "small"), *billed_apart(frame)),
+        (table, Paragraph(say(f"agreement.price_section.{_rounding(frame)}"), "small"), *billed_apart(frame)),
     )
+
+
+def _rounding(frame: Frame) -> str:
+    """The sentence on rounding that fits the units in which work is priced."""
+    metric = any(line.unit in ("m", "m2") for line in frame.priced.lines)
+    return "rounding_metric" if metric else "rounding"
 
 
 def line_rows(frame: Frame, line: Line) -> list[Row]:
