@@ -41,8 +41,8 @@ def _order(frame: Frame, supply: Supply) -> list[str]:
         f"To order{visit}: {order} {material.name}. It takes {low} to {high}, 19 times in 20;"
         f" the chance that the order runs short is {_chance(supply.short)}."
     ]
-    if material.order_in_parts:
-        parts = parts_of_order(frame.chart, material, supply.ordered)
+    parts = parts_of_order(frame.chart, material, supply.ordered)
+    if len(parts) > 1:
         listed = ", then ".join(show.measure(part, supply.unit) for part in parts)
         lines.append(f"  In parts: {listed}. Work out the last one from what the first took.")
     return lines

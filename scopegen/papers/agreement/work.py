@@ -203,7 +203,11 @@ def _by_group(frame: Frame) -> dict[str, list[Choice]]:
 
 def _choice(frame: Frame, said: Said) -> Choice:
     offer = frame.priced.offer_at(said.path)
-    title = ", ".join(filter(None, (said.title, frame.beds(said.beds) if said.beds else "")))
+    part = frame.part_at(said.path)
+    work = frame.chart.work.get(said.work)
+    apart = part is not None and part.choose_one and work is not None  # one clause may word several of them
+    name = capital(work.name) if apart and work else said.title
+    title = ", ".join(filter(None, (name, frame.beds(said.beds) if said.beds else "")))
     more = " ".join(_more_material(frame, offer)) if offer and said.decision != "material" else ""
     text = " ".join(filter(None, (said.whole_text, more)))
     return Choice(title, text, frame.money(offer.price) if offer else "")
