@@ -4,6 +4,7 @@ from scopegen.rules import (
     amounts,
     cautions,
     contradictions,
+    costs,
     dates,
     depths,
     fitting,
@@ -32,6 +33,7 @@ RULES: tuple[Rule, ...] = (
     *pricing.RULES,
     *fitting.RULES,
     *paying.RULES,
+    *costs.RULES,
     *wording.RULES,
 )
 
