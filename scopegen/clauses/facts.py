@@ -27,14 +27,17 @@ def conditions_of(
         for _, part in parts
         if isinstance(part, MaterialPart) and part.use in chart.materials and part.how in IN_PLAY
     }
-    named = [chart.work[key] for key in works if key in chart.work] + [
-        chart.materials[key] for key in materials if key
-    ]
+    # what the customer does, and what may be found, can hurt as well
+    warned = (
+        works | {part.work for _, part in parts if part.how == "customer"} | {f.work for f in job.if_found}
+    )
+    named = [chart.work[key] for key in warned if key in chart.work]
+    bought = [chart.materials[key] for key in materials if key]
     state = job.customer and job.customer.state
     return {
         "works": frozenset(works),
         "kinds": frozenset(chart.materials[key].kind for key in materials if key),
-        "cautions": frozenset(caution for entry in named for caution in entry.cautions),
+        "cautions": frozenset(caution for entry in (*named, *bought) for caution in entry.cautions),
         "decided": frozenset(f"{decision} {part.how}" for decision, part in parts),
         "purpose": frozenset([job.purpose]),
         "signed_at": frozenset([job.signed_at]) if job.signed_at else frozenset(),

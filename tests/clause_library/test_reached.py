@@ -279,6 +279,23 @@ def test_no_term_or_caution_is_printed_where_its_condition_does_not_hold(name: s
     assert name not in {term.clause for term in (*chosen.terms, *chosen.cautions)}
 
 
+@pytest.mark.parametrize(
+    "job",
+    [
+        {"beds": [{"bed_prep": {"decided": "customer", "work": "hand-weed", **SAID["customer"]}}]},
+        {
+            "beds": [{"bed_prep": {"decided": "excluded"}}],
+            "if_found": [{"what": "weeds", "work": "hand-weed", "call_first": True}],
+        },
+    ],
+)
+def test_work_that_the_customer_does_or_that_may_be_found_is_warned_of_too(job: dict[str, Any]) -> None:
+    over = {"job": job, **job_where("cautions", "cutting-roots")}
+    assert "cautions.cutting-roots" in {term.clause for term in worked_out(over)[0].cautions}
+    left = {"job": {"beds": [{"bed_prep": {"decided": "excluded", "work": "hand-weed"}}]}}
+    assert "cutting-roots" not in worked_out({**over, **left})[1]["cautions"]
+
+
 def test_shapes_and_state_are_known() -> None:
     """`eye` is a bed told by its volume; a job may have both sorts."""
     told = HAS["stated-volume"]["job"]["beds"][0]

@@ -167,7 +167,10 @@ def test_texts_end_as_sentences(text: Text) -> None:
         # Code of Virginia 56-265.15:1 exempts only an owner or occupant who digs by hand
         ("cautions.digging", r"In some states, a hand spade counts too"),
         # Wisconsin DATCP, Lawn Care Services: licensed even for what anyone can buy, and for natural products
-        ("cautions.weed-killers", r"natural ones and for those from a garden center"),
+        (
+            "cautions.weed-killers",
+            r"In some states, that goes for natural ones and for those from a garden center",
+        ),
         ("bed_prep.weed-killer", r"Only a licensed person"),
         ("cautions.weed-killers", r"Only a licensed person"),
         ("bed_prep.weed-preventer", r"Only a licensed person"),
