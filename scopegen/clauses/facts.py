@@ -31,13 +31,13 @@ def conditions_of(
     warned = (
         works | {part.work for _, part in parts if part.how == "customer"} | {f.work for f in job.if_found}
     )
-    named = [chart.work[key] for key in warned if key in chart.work]
-    bought = [chart.materials[key] for key in materials if key]
+    cautions = [chart.work[key].cautions for key in warned if key in chart.work]
+    cautions += [chart.materials[key].cautions for key in materials if key]
     state = job.customer and job.customer.state
     return {
         "works": frozenset(works),
         "kinds": frozenset(chart.materials[key].kind for key in materials if key),
-        "cautions": frozenset(caution for entry in (*named, *bought) for caution in entry.cautions),
+        "cautions": frozenset(caution for each in cautions for caution in each),
         "decided": frozenset(f"{decision} {part.how}" for decision, part in parts),
         "purpose": frozenset([job.purpose]),
         "signed_at": frozenset([job.signed_at]) if job.signed_at else frozenset(),

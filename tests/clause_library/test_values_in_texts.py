@@ -56,7 +56,7 @@ def test_fixed_hours_have_no_estimate() -> None:
 
 
 def test_most_and_tolerance_are_in_the_terms() -> None:
-    """120 ft² by 2 in are 0.741 yd³, sold as 1 yd³ at 100.00. A tenth of it is 10.00, and 6 % on that 0.60."""
+    """120 ft² by 2 in are 0.741 yd³, sold as 1 yd³ at 100.00. A tenth of it is 10.00, and 6 % on it 0.60."""
     fixed, measured = {}, {"price_basis": "by measure", "tolerance": "10 %"}
     before, after = terms(fixed)["terms.price"], terms(measured)
     total = float(before.split("$")[1].split(" ")[0].rstrip("."))
