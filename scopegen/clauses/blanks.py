@@ -6,12 +6,15 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from scopegen.chart import Chart, UnitPrice
+from scopegen.chart.material import SOLD_BY
 from scopegen.company import Company
-from scopegen.job import Job, MaterialPart, Part
+from scopegen.job import Job, MaterialPart, OnHand, Part
 from scopegen.load import Path_
 from scopegen.measure import Measured, Share
 from scopegen.price import Priced
+from scopegen.price.lines import hour_limit
 from scopegen.quantities import show
+from scopegen.quantities.rounding import cents
 from scopegen.words import Lexicon
 from scopegen.words.phrases import by_phrase, counted, last_offer_day, start_phrase
 
@@ -77,7 +80,41 @@ class Blanks:
             "fee": words.money(self.chart.job.come_back)
             if self.chart.job and self.chart.job.come_back
             else "",
+            **self._of_buyer(),
+            **self._of_basis(),
         }
+
+    def _of_buyer(self) -> dict[str, str]:
+        """Who is billed, and how the order and an exemption are named."""
+        buyer = self.job.customer
+        exempt = buyer.tax_exempt if buyer else None
+        return {
+            "bill_to": ", ".join((buyer and buyer.bill_to) or ()),
+            "po_number": (buyer and buyer.po_number) or "",
+            "certificate": exempt.certificate if exempt else "",
+        }
+
+    def _of_basis(self) -> dict[str, str]:
+        """What the price rests on, beside what it comes to."""
+        job, words = self.job, self.words
+        by_measure = job.price_basis == "by measure" and job.tolerance is not None
+        return {
+            "tolerance": show.percent(job.tolerance) if by_measure and job.tolerance else "",
+            "at_most": words.money(self.priced.at_most) if self.priced.at_most is not None else "",
+            "visits": words.list(visit.name for visit in job.visits),
+            "on_hand": words.list(self._pile(pile) for pile in job.on_hand),
+        }
+
+    def _pile(self, pile: OnHand) -> str:
+        """A pile that is the customer's already: `2 yd³ of bark mulch (behind the shed)`."""
+        material = self.chart.materials.get(pile.use)
+        unit = material.unit if material and SOLD_BY[material.unit] == pile.amount.unit else pile.amount.unit
+        return self.words.say(
+            "pile",
+            amount=show.measure(pile.amount.of(unit), unit),
+            material=material.name if material else pile.use,
+            spot=pile.spot,
+        )
 
     def decision(
         self, decision: str, part: Part, shares: Sequence[Share], path: Path_, *, beds: str
@@ -88,19 +125,21 @@ class Blanks:
         length = (
             sum((share.length or Fraction(0) for share in shares), Fraction(0)) or part.along or Fraction(0)
         )
-        area = sum((share.area for share in shares), Fraction(0)) or part.area or Fraction(0)
+        area = sum((share.area for share in shares), Fraction(0)) or part.area
         units = self.job.units
         offer = self.priced.offer_at(path)
         return {
             "beds": beds,
             "work": work.name if work else "",
             "length": show.run(length, units),
-            "area": show.area(area, units),
+            "area": show.area(area, units) if area else "",  # a bed told by its volume has none
             "cut_depth": show.depth(spoil.depth, units) if spoil and spoil.width and spoil.depth else "",
             "cut_width": show.depth(spoil.width, units) if spoil and spoil.width else "",
             "strip_width": show.depth(spoil.plus_strip.width, units) if spoil and spoil.plus_strip else "",
             "spot": part.spot or "",
-            "worker_hours": counted(self.words, "hours", part.worker_hours) if part.worker_hours else "",
+            "visit": self.visit(part, shares),
+            "choose": part.choose_one or "",
+            **self._hours(part, max(len(shares), 1)),
             "by": by_phrase(part.by, self.words) if part.by else "",
             "who": part.who or "",
             "because": part.because or "",
@@ -110,6 +149,29 @@ class Blanks:
             "unit_price": self.unit_price(part),
             **self._material(part, shares),
         }
+
+    def _hours(self, part: Part, times: int) -> dict[str, str]:
+        """The hours of as many beds, with what they cost where they are charged as worked."""
+        hours, work, money = (
+            (part.worker_hours or 0) * times,
+            self.chart.work.get(part.work or ""),
+            self.words.money,
+        )
+        limit = hour_limit(work, part, Fraction(hours, times)) if work and hours else None
+        blanks = {
+            "worker_hours": counted(self.words, "hours", hours) if hours else "",
+            "estimate": "",
+            "limit": "",
+        }
+        if work is None or limit is None or not isinstance(work.price, UnitPrice):
+            return blanks
+        estimate = cents(hours * Fraction(work.price.amount))
+        return {**blanks, "estimate": money(estimate), "limit": money(max(limit * times, estimate))}
+
+    def visit(self, part: Part, shares: Sequence[Share]) -> str:
+        """The visit that all of it is done at, where the job has several."""
+        at = {part.visit or self.job.beds[share.bed].visit or "" for share in shares} or {part.visit or ""}
+        return at.pop() if len(at) == 1 and self.job.visits else ""
 
     def _material(self, part: Part, shares: Sequence[Share]) -> dict[str, str]:
         material = self.chart.materials.get(part.use or "") if isinstance(part, MaterialPart) else None
@@ -124,8 +186,10 @@ class Blanks:
             "depth": show.depth(depth, self.job.units) if depth else "",
             "up_to": show.depth(up_to, self.job.units) if up_to else "",
             "quantity": show.volume(volume, self.job.units) if material else "",
+            "wet": show.percent(material.wet) if material and material.wet else "",
+            "waste": show.percent(material.waste) if material and material.waste else "",
             **(
-                {"area": show.area(area, self.job.units)} if laid else {}
+                {"area": show.area(area, self.job.units)} if area else {}
             ),  # where it is laid, not the beds whole
         }
 

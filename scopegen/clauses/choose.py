@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from scopegen.answers import Answer
@@ -12,6 +12,7 @@ from scopegen.clauses.clause import Clause
 from scopegen.clauses.facts import conditions_of, holds
 from scopegen.clauses.fill import Unfillable, fill
 from scopegen.clauses.library import Library
+from scopegen.clauses.outcomes import YOURS, is_yours, outcomes_of
 from scopegen.clauses.values import Chosen, ClauseTrouble, Said, Term
 from scopegen.company import Company
 from scopegen.job import DECISIONS, SITE_DECISIONS, Job, MaterialPart, Part
@@ -23,11 +24,6 @@ from scopegen.words import Lexicon
 
 # The order in which the work is told: as the crew does it.
 TOLD = ("substrate", "edging", "bed_prep", "material", "debris", "extra", *SITE_DECISIONS)
-IF_NOT_DONE = {
-    "we do it": "outcomes.we-do-it",
-    "leave the bed": "outcomes.leave-the-bed",
-    "come back": "outcomes.come-back",
-}
 ALONE = ("outcomes.add-on", "outcomes.declined")  # sentences that open a list of choices
 
 
@@ -79,7 +75,7 @@ def _asked(job: Job, answers: tuple[Answer, ...], measured: Measured) -> list[_A
     groups: dict[tuple[object, ...], _Asked] = {}
     for share in measured.shares:
         if share.how:
-            key = (share.decision, *_sameness(share))
+            key = (share.decision, share.part.visit or job.beds[share.bed].visit, *_sameness(share))
             had = groups.get(key)
             groups[key] = (
                 replace(had, shares=(*had.shares, share))
@@ -127,7 +123,10 @@ class _Chooser:
         filled = self._fill(clause, wording[0], values, asked) if wording else None
         if wording is None or filled is None:
             return None
-        outcomes = (self._follow(name, values, asked) for name in _outcomes(asked.decision, part, self.chart))
+        outcomes = (
+            self._follow(name, values, asked)
+            for name in outcomes_of(asked.decision, part, self.chart, at_visit=bool(values.get("visit")))
+        )
         return Said(
             decision=asked.decision,
             how=how,
@@ -196,7 +195,7 @@ class _Chooser:
         if entry is None and asked.part.how in PRICED_WAYS and asked.decision not in SITE_DECISIONS:
             return None  # work or material that the chart does not know, which is found already
         general = f"{'site.' if asked.decision in SITE_DECISIONS else ''}{asked.decision}"
-        named = [entry.clause] if entry else []
+        named = [YOURS if is_yours(asked.part) else entry.clause] if entry else []
         # Work that is left out or done by the customer is named by its own clause, never by 'edging' alone.
         if not (entry and asked.part.how in ("excluded", "customer")):
             named.append(general if asked.decision in SITE_DECISIONS else f"{general}.general")
@@ -276,14 +275,3 @@ class _Chooser:
         bed = asked.shares[0].bed if asked and asked.shares else asked.bed if asked else None
         path, decision = (asked.path, asked.decision) if asked else ((), None)
         self.troubles.append(ClauseTrouble(rule, message, fix, path, bed, decision, clause))
-
-
-def _outcomes(decision: str, part: Part, chart: Chart) -> Iterator[str]:
-    """The clauses of what follows from a way of deciding."""
-    if part.how == "customer" and part.if_not_done:
-        yield IF_NOT_DONE[part.if_not_done]
-    if part.how == "excluded" and decision not in SITE_DECISIONS:
-        work = chart.work.get(part.work or "")
-        yield "outcomes.asked-later" if work and not work.hauls else "outcomes.ask-for-a-price"
-    if part.how == "no-charge":
-        yield "outcomes.no-charge"

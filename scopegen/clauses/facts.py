@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from fractions import Fraction
 
 from scopegen.answers import Answer
 from scopegen.chart import Chart
 from scopegen.company import Company
-from scopegen.job import Job, MaterialPart
+from scopegen.job import Bed, Job, MaterialPart, Part
 from scopegen.price import Priced
+from scopegen.price.lines import hour_limit
 
 IN_PLAY = ("included", "add-on", "no-charge")
 
@@ -25,11 +27,33 @@ def conditions_of(
         for _, part in parts
         if isinstance(part, MaterialPart) and part.use in chart.materials and part.how in IN_PLAY
     }
-    named = [chart.work[key] for key in works if key in chart.work] + [
-        chart.materials[key] for key in materials if key
-    ]
-    ways = {part.how for _, part in parts}
-    has = {
+    # what the customer does, and what may be found, can hurt as well
+    warned = (
+        works | {part.work for _, part in parts if part.how == "customer"} | {f.work for f in job.if_found}
+    )
+    cautions = [chart.work[key].cautions for key in warned if key in chart.work]
+    cautions += [chart.materials[key].cautions for key in materials if key]
+    state = job.customer and job.customer.state
+    return {
+        "works": frozenset(works),
+        "kinds": frozenset(chart.materials[key].kind for key in materials if key),
+        "cautions": frozenset(caution for each in cautions for caution in each),
+        "decided": frozenset(f"{decision} {part.how}" for decision, part in parts),
+        "purpose": frozenset([job.purpose]),
+        "signed_at": frozenset([job.signed_at]) if job.signed_at else frozenset(),
+        "basis": frozenset([job.price_basis]),
+        "shapes": frozenset("eye" if _told(bed) else "measured" for bed in job.beds if bed.shape),
+        "state": frozenset([state]) if state else frozenset(),
+        "has": _has(job, chart, company, [part for _, part in parts], priced),
+    }
+
+
+def _has(
+    job: Job, chart: Chart, company: Company | None, parts: Sequence[Part], priced: Priced
+) -> frozenset[str]:
+    """What the agreement has in it, by the words of `has`."""
+    ways, customer = {part.how for part in parts}, job.customer
+    held = {
         "add-ons": "add-on" in ways, "customer-work": "customer" in ways, "no-charge": "no-charge" in ways,
         "exclusions": "excluded" in ways,
         "if-found": bool(job.if_found), "tax": bool(priced.taxes), "delivery": bool(priced.loads),
@@ -37,17 +61,34 @@ def conditions_of(
         "license": bool(company and company.license), "insurance": bool(company and company.insurance),
         "applicator-license": bool(company and company.applicator_license),
         "late-charge": bool(company and company.terms and company.terms.late_payment.charge),
+        "choose-one": any(part.how == "add-on" and part.choose_one for part in parts),
+        "hourly-limit": any(_limited(chart, part) for part in parts),
+        "visits": bool(job.visits), "sites": bool(job.sites), "on-hand": bool(job.on_hand),
+        "po-number": bool(customer and customer.po_number),
+        "tax-exempt": bool(customer and customer.tax_exempt),
+        "bill-to": bool(customer and customer.bill_to),
+        "own-material": any(_own_material(part) for part in parts),
+        "stated-volume": any(_told(bed) for bed in job.beds),
+        "photographs": any(bed.photos for bed in job.beds),
     }  # fmt: skip
-    return {
-        "works": frozenset(works),
-        "kinds": frozenset(chart.materials[key].kind for key in materials if key),
-        "cautions": frozenset(caution for entry in named for caution in entry.cautions),
-        "decided": frozenset(f"{decision} {part.how}" for decision, part in parts),
-        "purpose": frozenset([job.purpose]),
-        "signed_at": frozenset([job.signed_at]) if job.signed_at else frozenset(),
-        "basis": frozenset([job.price_basis]),
-        "has": frozenset(key for key, held in has.items() if held),
-    }
+    return frozenset(key for key, here in held.items() if here)
+
+
+def _told(bed: Bed) -> bool:
+    """The bed was told by its volume, by eye, and not measured."""
+    return bool(bed.shape and bed.shape.volume is not None)
+
+
+def _own_material(part: Part) -> bool:
+    return isinstance(part, MaterialPart) and part.supplied_by == "customer" and part.how in IN_PLAY
+
+
+def _limited(chart: Chart, part: Part) -> bool:
+    """Work by the hour that is charged as worked, up to a limit."""
+    work = chart.work.get(part.work or "")
+    if work is None or part.how not in ("included", "add-on"):
+        return False
+    return hour_limit(work, part, Fraction(0)) is not None
 
 
 def holds(when: Mapping[str, Sequence[str]], facts: Mapping[str, frozenset[str]]) -> bool:

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from scopegen.chart import Chart, Delivery, Material, UnitPrice
+from scopegen.chart import Chart, Delivery, Material, UnitPrice, Work
 from scopegen.hauling import Haulage, by_dump, haul, haul_share
-from scopegen.job import Job
+from scopegen.job import Job, Part
 from scopegen.measure import Spread
 from scopegen.price.lots import Lot, lot_id, lot_of, material_lines, names, on_hand_first
 from scopegen.price.material import bulk
@@ -113,7 +113,7 @@ def _work(job: Job, tasks: Sequence[Task]) -> Line:
 def _limit(tasks: Sequence[Task], amount: Decimal) -> Decimal | None:
     """The most that work by the hour may come to; None where its hours are fixed. Work pooled with it
     counts as it was estimated."""
-    limits = [_own_limit(task) for task in tasks]
+    limits = [hour_limit(task.work, task.part, task.quantity or Fraction(0)) for task in tasks]
     if all(limit is None for limit in limits):
         return None
     price = tasks[0].work.price
@@ -129,16 +129,17 @@ def _limit(tasks: Sequence[Task], amount: Decimal) -> Decimal | None:
     return max(amount, fixed + sum((limit for limit in limits if limit is not None), ZERO))
 
 
-def _own_limit(task: Task) -> Decimal | None:
-    price = task.work.price
+def hour_limit(work: Work, part: Part, hours: Fraction) -> Decimal | None:
+    """The most that one part's work by the hour may come to: what the part says, else the chart's share
+    above the estimate; None where the hours are fixed."""
+    price = work.price
     if not isinstance(price, UnitPrice) or price.per != "worker-hour":
         return None
-    if task.part.not_over is not None:
-        return task.part.not_over
-    if task.work.not_over is None:
+    if part.not_over is not None:
+        return part.not_over
+    if work.not_over is None:
         return None
-    estimate = (task.quantity or Fraction(0)) * Fraction(price.amount)
-    return cents(estimate * (1 + task.work.not_over))
+    return cents(hours * Fraction(price.amount) * (1 + work.not_over))
 
 
 def _haul_keys(chart: Chart, group: Group) -> list[Haulage]:

@@ -45,7 +45,7 @@ class Text:
     def filled(self, without: frozenset[str] = frozenset()) -> str:
         """The text with the sample values of the blanks, those in `without` left empty."""
         samples = {name: blank["sample"] for name, blank in facts()["blanks"].items()}
-        values = samples | dict.fromkeys(without)
+        values = samples | dict.fromkeys(without, "")  # as the program fills what a job lacks
         return re.sub(r"[ \t]+", " ", ENVIRONMENT.from_string(self.template).render(values)).strip()
 
     def paragraphs(self) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from types import ModuleType
 
@@ -173,10 +174,13 @@ def test_against_a_reference_library(reference: ModuleType, text: str) -> None:
 
 
 def test_the_whole_library_against_a_reference_library(reference: ModuleType) -> None:
-    """textstat ends a sentence at the point of a decimal number, and reads numbers out: few in a hundred."""
+    """textstat ends a sentence at the point of a decimal number, so that is taken out; it reads numbers out,
+    which are few in a hundred words."""
     paragraphs = [paragraph for text in texts() for paragraph in text.paragraphs()]
     counted = count(paragraphs)
     whole = " ".join(paragraphs)
     assert counted.words == pytest.approx(reference.lexicon_count(whole), rel=0.01)
-    assert counted.sentences == pytest.approx(reference.sentence_count(whole), rel=0.02)
+    assert counted.sentences == pytest.approx(
+        reference.sentence_count(re.sub(r"(\d)\.(\d)", r"\1\2", whole)), rel=0.01
+    )
     assert counted.syllables == pytest.approx(reference.syllable_count(whole), rel=0.05)

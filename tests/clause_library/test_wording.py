@@ -153,7 +153,25 @@ def test_texts_end_as_sentences(text: Text) -> None:
         ("terms.weeds-and-wear", r"within 4 to 6 weeks"),
         # NIOSH, Applications Manual for the Revised Lifting Equation (1994): 51 lb, from memory
         ("cautions.lifting", r"more than 50 pounds calls for two people"),
-        # Wisconsin DATCP, Lawn Care Services: licensed even for what anyone can buy
+        # 527 CMR 1.00, as the Massachusetts Department of Fire Services tells it: 18 inches from combustible
+        # exteriors, homes of six units or fewer exempt, masonry not reached
+        ("cautions.mulch-near-siding", r"18 inches away.*six units or fewer.*brick or concrete do not count"),
+        # University of Nevada, Reno Extension, Living With Fire: 0 to 5 feet from the house
+        ("cautions.wildfire", r"first 5 feet around a house"),
+        # 29 CFR 1926.1153, Table 1: water at the blade, or a dust collector
+        ("cautions.cutting-dust", r"cut it wet, or catch the dust at the saw"),
+        # ASPCA on cocoa bean shell mulch: signs like those of chocolate poisoning
+        ("cautions.cocoa-hulls", r"what makes chocolate harmful to dogs"),
+        # UF/IFAS, Florida-Friendly Landscaping guide: limestone and shell raise soil pH, and reflect heat
+        ("cautions.stone-and-heat", r"gets hot in the sun.*Limestone and shells can make the soil less acid"),
+        # Code of Virginia 56-265.15:1 exempts only an owner or occupant who digs by hand
+        ("cautions.digging", r"In some states, a hand spade counts too"),
+        # Wisconsin DATCP, Lawn Care Services: licensed even for what anyone can buy, and for natural products
+        (
+            "cautions.weed-killers",
+            r"In some states, that goes for natural ones and for those from a garden center",
+        ),
+        ("bed_prep.weed-killer", r"Only a licensed person"),
         ("cautions.weed-killers", r"Only a licensed person"),
         ("bed_prep.weed-preventer", r"Only a licensed person"),
     ],
