@@ -43,7 +43,8 @@ def open_case(path: Path, dated: date | None = None, library: Path | None = None
             job, value=job.value.model_copy(update={"dated": dated}), broken=job.broken - {("dated",)}
         )
     answers = every_answer(job.value, job.broken)
-    case = Case(source, job.value, job.broken, answers, reading=job.findings)
+    photos = _photographs(path, job.value)
+    case = Case(source, job.value, job.broken, answers, photos=photos, reading=job.findings)
     space = workspace_of(path)
     if space is None:
         missing = Finding(
@@ -55,6 +56,17 @@ def open_case(path: Path, dated: date | None = None, library: Path | None = None
         )
         return replace(case, reading=(*case.reading, missing))
     return _priced(_with_company(case, space), space, library or library_folder())
+
+
+def _photographs(path: Path, job: Job) -> frozenset[str]:
+    """The photographs that a job names and that are in its own folder, or below it."""
+    folder = path.resolve().parent
+    named = {name for bed in job.beds for name in bed.photos or ()}
+    return frozenset(
+        name
+        for name in named
+        if (folder / name).is_file() and (folder / name).resolve().is_relative_to(folder)
+    )
 
 
 def _with_company(case: Case, space: Workspace) -> Case:

@@ -41,6 +41,7 @@ class Case:
     rights: tuple[Right, ...] = ()
     unworded_laws: tuple[str, ...] = ()  # laws that reach the sale but have no wording in its language
     library: Library | None = None
+    photos: frozenset[str] = frozenset()  # the photographs that the job names and that are there
     reading: tuple[Finding, ...] = ()
 
     def place(self, path: Path_, *, key: bool = False) -> Place:

@@ -2,6 +2,7 @@
 
 from scopegen.rules import (
     amounts,
+    apart,
     cautions,
     contradictions,
     costs,
@@ -13,6 +14,7 @@ from scopegen.rules import (
     names,
     paying,
     pricing,
+    supply,
     undecided,
     ways,
     wording,
@@ -32,6 +34,8 @@ RULES: tuple[Rule, ...] = (
     *depths.RULES,
     *pricing.RULES,
     *fitting.RULES,
+    *supply.RULES,
+    *apart.RULES,
     *paying.RULES,
     *costs.RULES,
     *wording.RULES,

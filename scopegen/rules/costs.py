@@ -16,8 +16,9 @@ def _below_what_pays(case: Case) -> Iterator[Fault]:
     priced = case.priced
     if priced is None or priced.pays is None or priced.pays.lacks or case.broken or case.chart_broken:
         return
-    if case.measured is None or case.measured.troubles or not priced.lines:
-        return
+    undecided = any(answer.open or answer.broken for answer in case.answers)
+    if case.measured is None or case.measured.troubles or undecided or not priced.lines:
+        return  # what is open or not measured has no price yet
     asked = priced.subtotal - priced.discount
     pays = priced.pays
     if asked >= pays.wanted:
