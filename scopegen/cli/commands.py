@@ -52,7 +52,12 @@ def check(job: Path, as_json: bool) -> None:
 @scopegen.command()
 @JOB
 @AS_JSON
-def price(job: Path, as_json: bool) -> None:
+@click.option(
+    "--by",
+    type=click.Choice(["bed"]),
+    help="Print what is saved if a bed is left out, bed by bed.",
+)
+def price(job: Path, as_json: bool, by: str | None) -> None:
     """Print what JOB measures and costs: beds, lines, add-ons, tax, total, payments, hours, spoil."""
     from scopegen.papers.frame import NotWorkedOut, frame_of
     from scopegen.words import lexicon
@@ -64,12 +69,14 @@ def price(job: Path, as_json: bool) -> None:
         refuse(case, f"{job} cannot be priced yet:", as_json)
     if as_json:
         from scopegen.report.as_json import price_json
+        from scopegen.report.by_bed import by_bed_json
 
-        print_json(price_json(frame))
+        print_json(by_bed_json(frame) if by else price_json(frame))
     else:
         from scopegen.report.as_text import console, price_text
+        from scopegen.report.by_bed import by_bed_text
 
-        console().print(price_text(frame))
+        console().print(by_bed_text(frame) if by else price_text(frame))
         _say_if_unfinished(case)
 
 
