@@ -57,11 +57,14 @@ def check(job: Path, as_json: bool) -> None:
     type=click.Choice(["bed"]),
     help="Print what is saved if a bed is left out, bed by bed.",
 )
-def price(job: Path, as_json: bool, by: str | None) -> None:
+@click.option("--working", is_flag=True, help="Print each quantity and sum worked out, step by step.")
+def price(job: Path, as_json: bool, by: str | None, working: bool) -> None:
     """Print what JOB measures and costs: beds, lines, add-ons, tax, total, payments, hours, spoil."""
     from scopegen.papers.frame import NotWorkedOut, frame_of
     from scopegen.words import lexicon
 
+    if by and working:
+        raise click.UsageError("--by and --working do not go together; leave one of them out.")
     case = opened(job, as_json)
     try:
         frame = frame_of(case, lexicon("en"))
@@ -70,13 +73,18 @@ def price(job: Path, as_json: bool, by: str | None) -> None:
     if as_json:
         from scopegen.report.as_json import price_json
         from scopegen.report.by_bed import by_bed_json
+        from scopegen.report.worked import working_json
 
-        print_json(by_bed_json(frame) if by else price_json(frame))
+        print_json(working_json(frame) if working else by_bed_json(frame) if by else price_json(frame))
     else:
         from scopegen.report.as_text import console, price_text
         from scopegen.report.by_bed import by_bed_text
+        from scopegen.report.worked import working_text
 
-        console().print(by_bed_text(frame) if by else price_text(frame))
+        if working:
+            click.echo(working_text(frame))
+        else:
+            console().print(by_bed_text(frame) if by else price_text(frame))
         _say_if_unfinished(case)
 
 

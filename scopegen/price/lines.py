@@ -181,6 +181,7 @@ def _haul(job: Job, chart: Chart, key: Haulage, group: Group, *, alone: bool) ->
         visit=key[1],
         trips=alone_haul.trips if alone else 0,
         taken=tuple((where, tuple(out.stream for out in outs)) for where, outs in by_dump(work, out).items()),
+        dumped=tuple((load.stream, load.loose, load.weight) for load in out.values()),
     )
 
 

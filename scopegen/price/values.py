@@ -39,6 +39,7 @@ class Line:
     key: str = ""  # the chart's key of the material or work
     trips: int = 0  # of hauling on its own
     taken: tuple[tuple[str, tuple[str, ...]], ...] = ()  # of hauling: each dump with the streams it gets
+    dumped: tuple[tuple[str, Fraction, Fraction], ...] = ()  # of hauling: stream, yd3 loose, lb
     path: Path_ = ()
     decided: str = "included"
     visit: str = ""  # of material and hauling: the visit that it is for

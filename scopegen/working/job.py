@@ -1,0 +1,202 @@
+"""A whole job worked out: beds, lines, add-ons, totals, payments."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+from scopegen.case import Case
+from scopegen.chart import HaulPrice
+from scopegen.price import Line, Offer, Priced
+from scopegen.price.lots import lot_of
+from scopegen.quantities import show
+from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
+from scopegen.words import Lexicon
+from scopegen.working.beds import bed_sheet
+from scopegen.working.values import Figures, Sheet, plain
+
+
+def worked_out(case: Case, words: Lexicon) -> tuple[Sheet, ...]:
+    """Every quantity and sum, from the beds to the payments. The case must be priced."""
+    assert case.measured is not None and case.priced is not None
+    figures, priced = Figures(case.job.units == "metric"), case.priced
+    beds = tuple(bed_sheet(case, words, figures, bed) for bed in case.measured.beds)
+    lines = tuple(_line(case, words, figures, line) for line in priced.lines)
+    kinds = ((priced.no_charge, "no_charge"), (priced.add_ons, "add_on"), (priced.if_not_done, "if_not_done"))
+    offers = tuple(_offer(case, words, figures, offer, kind) for each, kind in kinds for offer in each)
+    return (*beds, *lines, _totals(case, words, priced), *offers, _labor(case, words, priced))
+
+
+REASONS = ("minimum", "group", "share", "job minimum", "trips")  # why no single price tells the amount
+
+
+def _labor(case: Case, words: Lexicon, priced: Priced) -> Sheet:
+    assert case.chart is not None
+    exact = priced.worker_hours / (case.chart.crew * case.chart.productive_hours)
+    step = words.say(
+        "working.hours", hours=plain(priced.worker_hours, 4), crew=case.chart.crew,
+        day=plain(case.chart.productive_hours, 3), days=plain(exact, 4), whole=priced.days,
+    )  # fmt: skip
+    return Sheet(words.say("working.labor"), (step,))
+
+
+def _line(case: Case, words: Lexicon, f: Figures, line: Line) -> Sheet:
+    name = line.description[:1].upper() + line.description[1:]
+    kind = line.id.split(":")[0]
+    title = words.say(f"working.line.{kind}", name=name)
+    title = f"{title}, {line.visit}" if line.visit else title
+    return Sheet(title, tuple(_steps(case, words, f, line)))
+
+
+def _steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
+    unit = words.say(f"unit.{line.unit}")
+    if line.id.startswith("hauling:"):
+        yield from _haul(case, words, f, line)
+    elif line.measured is not None and line.unit != "job":
+        if line.decided == "included":
+            yield from _gathered(case, words, f, line)
+        if line.measured != line.quantity:
+            measured = f"{plain(line.measured, 4)} {unit}"
+            yield words.say("working.rounded", measured=measured, sold=f"{plain(line.quantity, 4)} {unit}")
+    if line.reason == "minimum" and line.unit != "job":
+        (step,) = line.steps
+        exact = f"{plain(step.quantity, 4)} {unit} × {words.money(step.unit_price)}"
+        sum_ = f"{exact} = {_cents(words, step.quantity * Fraction(step.unit_price))}"
+        yield words.say("working.at_least", sum=sum_, amount=words.money(line.amount))
+    elif line.reason in REASONS or line.unit == "job":
+        reason = line.reason.replace(" ", "_") or "as_priced"
+        yield f"{words.say(f'working.reason.{reason}')}: {words.money(line.amount)}"
+    else:
+        yield from _priced(words, line, unit)
+
+
+def _priced(words: Lexicon, line: Line, unit: str) -> Iterator[str]:
+    for step in line.steps:
+        amount = f"{plain(step.quantity, 4)} {unit} × {words.money(step.unit_price)}"
+        yield f"{amount} = {_cents(words, step.quantity * Fraction(step.unit_price))}"
+    if len(line.steps) > 1:
+        yield f"{words.say('working.together')}: {words.money(line.amount)}"
+
+
+def _gathered(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
+    """How the measured quantity of an included line comes from the beds."""
+    assert case.measured is not None and case.chart is not None
+    if line.sells_material or line.id.startswith("spreading:"):
+        volumes = [
+            spread.volume
+            for spread in case.measured.spreads
+            if spread.share.how == "included"
+            and spread.material == line.key
+            and spread.volume
+            and lot_of(case.job, spread).visit == line.visit
+        ]
+        if len(volumes) > 1:
+            yield f"{' + '.join(f.volume(each) for each in volumes)} = {f.volume(sum(volumes, Fraction(0)))}"
+        yield from _weighed(case, words, f, line, sum(volumes, Fraction(0)))
+        return
+    sizes = []
+    for share in case.measured.shares:
+        if share.part.work == line.key and share.how == "included":
+            sizes.append(f.length(share.length or 0) if line.unit in ("ft", "m") else f.area(share.area))
+    if len(sizes) > 1 and line.unit in ("ft", "m", "ft2", "m2"):
+        total = line.measured if line.measured is not None else Fraction(0)
+        base = total * UNIT_SIZE[line.unit]
+        yield f"{' + '.join(sizes)} = {f.length(base) if line.unit in ('ft', 'm') else f.area(base)}"
+
+
+def _weighed(case: Case, words: Lexicon, f: Figures, line: Line, volume: Fraction) -> Iterator[str]:
+    """From volume to weight, and the waste on top."""
+    assert case.chart is not None
+    material = case.chart.materials[line.key]
+    if line.id.startswith("spreading:") or line.measured is None or case.job.on_hand:
+        return
+    unit, net = words.say(f"unit.{line.unit}"), line.measured / (1 + material.waste)
+    if line.unit == "ton" and not f.metric:
+        yield words.say(
+            "working.tons", volume=f.volume(volume), weight=plain(material.weight, 3),
+            amount=f"{plain(net, 4)} {unit}",
+        )  # fmt: skip
+    if material.waste:
+        yield words.say(
+            "working.with_waste", share=show.percent(material.waste), amount=f"{plain(net, 4)} {unit}",
+            times=plain(1 + material.waste, 4), sum=f"{plain(line.measured, 4)} {unit}",
+        )  # fmt: skip
+
+
+def _cents(words: Lexicon, value: Fraction) -> str:
+    from scopegen.quantities.rounding import cents
+
+    return words.money(cents(value))
+
+
+def _haul(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
+    assert case.chart is not None and case.priced is not None
+    work = case.chart.work[line.key]
+    price = work.price
+    if not isinstance(price, HaulPrice) or not line.trips:
+        return
+    rate = Fraction(case.chart.worker_hour)
+    loose = line.measured or Fraction(0)
+    trips = line.trips
+    yield f"{trips} × {words.money(price.trip)} = {_cents(words, trips * Fraction(price.trip))}"
+    drive = trips * price.drive * price.riders
+    yield words.say(
+        "working.drive", hours=plain(drive, 4), rate=words.money(case.chart.worker_hour),
+        amount=_cents(words, drive * rate),
+    )  # fmt: skip
+    loading = loose / price.loading
+    yield words.say(
+        "working.loading", loose=f.volume(loose), hours=plain(loading, 4),
+        rate=words.money(case.chart.worker_hour), amount=_cents(words, loading * rate),
+    )  # fmt: skip
+    for stream, loose, pounds in line.dumped:
+        fee = work.dump.get(stream)
+        known = case.chart.streams.get(stream)
+        if fee is None:
+            continue
+        by_volume = fee.per in ("yd3", "m3")
+        exact = (loose if by_volume else pounds / LB_PER_TON) / UNIT_SIZE[fee.per]
+        yield words.say(
+            "working.dump", stream=known.name if known else stream,
+            amount=f"{plain(exact, 4)} {words.say(f'unit.{fee.per}')}", fee=words.money(fee.fee),
+            sum=_cents(words, exact * Fraction(fee.fee)),
+        )  # fmt: skip
+
+
+def _totals(case: Case, words: Lexicon, priced: Priced) -> Sheet:
+    say, money = words.say, words.money
+    steps = [f"{' + '.join(money(line.amount) for line in priced.lines)} = {money(priced.subtotal)}"]
+    if priced.discount:
+        less = money(priced.subtotal - priced.discount)
+        steps.append(
+            f"{say('working.discount')}: {money(priced.subtotal)} − {money(priced.discount)} = {less}"
+        )
+    for tax in priced.taxes:
+        steps.append(f"{tax.name}: {money(tax.on)} × {show.percent(tax.rate)} = {money(tax.amount)}")
+    sum_ = money(priced.subtotal - priced.discount)
+    taxes = "".join(f" + {money(tax.amount)}" for tax in priced.taxes)
+    steps.append(f"{say('working.total')}: {sum_}{taxes} = {money(priced.total)}")
+    for payment in priced.payments:
+        when = ", ".join(filter(None, (payment.when, payment.visit)))
+        if payment.share is None:
+            steps.append(f"{when}: {money(payment.amount)}")
+        else:
+            share = f"{money(priced.total)} × {show.percent(payment.share)}"
+            steps.append(f"{when}: {share} = {money(payment.amount)}")
+    return Sheet(say("working.totals"), tuple(steps))
+
+
+def _offer(case: Case, words: Lexicon, f: Figures, offer: Offer, kind: str) -> Sheet:
+    """An add-on, a gift or a fall-back: each of its lines, then their sum and tax."""
+    name = offer.description[:1].upper() + offer.description[1:]
+    beds = f" ({words.list(offer.beds)})" if offer.beds else ""
+    steps: list[str] = []
+    for line in offer.parts:
+        sheet = _line(case, words, f, line)
+        steps += [sheet.title, *(f"  {step}" for step in sheet.steps)]
+    amounts: Sequence[Decimal] = [line.amount for line in offer.parts]
+    tax = f" + {words.money(offer.tax)}" if offer.tax else ""
+    if offer.tax or len(amounts) > 1:
+        steps.append(f"{' + '.join(words.money(each) for each in amounts)}{tax} = {words.money(offer.price)}")
+    return Sheet(words.say(f"working.offer.{kind}", name=f"{name}{beds}"), tuple(steps))

@@ -1,0 +1,153 @@
+"""A job worked out step by step: every printed sum is true, and no amount of the price is missing."""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner
+from hypothesis import given
+
+from scopegen.cli.commands import scopegen
+from scopegen.papers.frame import frame_of
+from scopegen.report.worked import working_json
+from scopegen.words import lexicon
+from tests.jobs import EXAMPLES
+from tests.price.test_metric_chart import METRIC
+from tests.rules.laid_over import opened as laid_over
+from tests.test_any_job import jobs
+from tests.test_properties import FEW, opened
+
+PENCIL = Path(__file__).parent / "pencil"
+JOBS = [
+    *(EXAMPLES / f"{name}.yaml" for name in ("heron-bend", "cedar-row", "tern-court")),
+    PENCIL / "feet.yaml",
+    PENCIL / "metres.yaml",
+]
+FIGURE = re.compile(r"\d[\d,]*(?:\.\d+)?")
+UNITS = r"(?<=[\d)]) ?(?:ft²|ft|yd³|m²|m³|mm|in|lb|kg|load|ton|h|m|t)(?=[ )]|$)"
+
+
+def told(path: Path, *words: str) -> dict[str, Any]:
+    result = CliRunner().invoke(scopegen, ["price", str(path), *words, "--json"])
+    assert result.exit_code == 0, result.output
+    data: dict[str, Any] = json.loads(result.stdout)
+    return data
+
+
+def sums(steps: list[str]) -> Iterator[tuple[str, str]]:
+    """The left and the right side of each printed sum."""
+    for step in steps:
+        text = re.sub(r"^.*?: (?=[$\d(√π])", "", step.strip().replace("CA$", "$"))
+        text = re.sub(r", (at the minimum|rounded up).*$", "", text).removesuffix(" days")
+        if " = " in text:
+            left, right = text.split(" = ")
+            yield left, right
+
+
+SIGNS = {"×": "*", "÷": "/", "−": "-", "²": "**2", "π": "math.pi", "√": "math.sqrt", "$": "", ",": ""}
+
+
+def value(text: str) -> float:
+    text = re.sub(r"([\d.]+) %", lambda share: f"({share[1]} / 100)", re.sub(UNITS, "", text))
+    for sign, spelled in SIGNS.items():
+        text = text.replace(sign, spelled)
+    assert re.fullmatch(r"[\d.+*/() -]*(math\.(pi|sqrt)[\d.+*/() -]*)*", text), text
+    return float(eval(text, {"math": math}))  # figures and signs alone, as asserted
+
+
+def rounding(text: str, found: re.Match[str]) -> float:
+    """Half of the last digit that a figure may have lost. Money and percentages are exact as operands;
+    areas and lengths have three decimals, volumes, weights and hours four, needless zeros left out."""
+    before, after = text[: found.start()], text[found.end() :]
+    if before.endswith(("$", "÷ ")) or after.startswith(" %"):
+        return 0
+    return (
+        0.00005 if len(found[0].partition(".")[2]) > 3 or "yd³" in after[:4] or "h" in after[:3] else 0.0005
+    )
+
+
+def slack(left: str, right: str) -> float:
+    """What the rounding of the printed figures can do to the sum, and half of the result's last digit."""
+    exact = value(left)
+    total = 0.005 if right.startswith("$") else 0.00005 if re.search(r"\.\d{4}", right) else 0.0005
+    for found in FIGURE.finditer(left):
+        nudged = f"{float(found[0].replace(',', '')) + rounding(left, found):.12f}"
+        total += abs(value(left[: found.start()] + nudged + left[found.end() :]) - exact)
+    return total + 1e-9
+
+
+def assert_true(steps: list[str]) -> int:
+    count = 0
+    for left, right in sums(steps):
+        assert abs(value(left) - value(right)) <= slack(left, right), (left, right)
+        count += 1
+    return count
+
+
+def steps_of(data: dict[str, Any]) -> list[str]:
+    return [step for sheet in data["working"] for step in sheet["steps"]]
+
+
+def test_the_reader_of_sums_is_not_blind() -> None:
+    """A false sum is seen, whatever its signs."""
+    for false in ("32 ft × 4.5 ft = 145 ft²", "Ring: π × (12 ft)² ÷ 4 = 100 ft²", "$2.00 × 25 % = $0.51"):
+        with pytest.raises(AssertionError):
+            assert_true([false])
+    assert assert_true(["32 ft × 4.5 ft = 144 ft²", "no sum here"]) == 1
+
+
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+def test_every_printed_sum_is_true(path: Path) -> None:
+    """Of every example, and of the job worked by hand in feet and in metres."""
+    assert assert_true(steps_of(told(path, "--working"))) >= 15
+
+
+@FEW
+@given(jobs)
+def test_sums_of_any_job_are_true(text: str) -> None:
+    """Whatever the shapes and the ways."""
+    with opened(text) as case:
+        assert_true(steps_of(working_json(frame_of(case, lexicon("en")))))
+
+
+def test_sums_of_a_metric_chart_are_true(tmp_path: Path) -> None:
+    """In cubic meters and Canadian dollars."""
+    case = laid_over(tmp_path, METRIC)
+    assert assert_true(steps_of(working_json(frame_of(case, lexicon("en"))))) >= 10
+
+
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+def test_no_amount_is_missing(path: Path) -> None:
+    """Each line, offer, tax, payment and the total of the priced job stands in the working."""
+    priced, steps = told(path), " ".join(steps_of(told(path, "--working")))
+    amounts = [line["amount"] for line in priced["lines"] if line["decided"] == "included"]
+    amounts += [
+        part["amount"] for key in ("add_ons", "if_not_done") for each in priced[key] for part in each["parts"]
+    ]
+    amounts += [add_on["amount"] for add_on in priced["add_ons"]]
+    amounts += [tax["amount"] for tax in priced["taxes"]] + [each["amount"] for each in priced["payments"]]
+    missing = [each for each in (*amounts, priced["total"]) if f"${float(each):,.2f}" not in steps]
+    assert missing == []
+    titles = [sheet["title"] for sheet in told(path, "--working")["working"]]
+    assert {bed["name"] for bed in priced["beds"]} <= set(titles)
+
+
+def test_working_of_the_job_worked_by_hand() -> None:
+    """Its own figures: 1,200 ft² × 2.5 in, the edge at 4.00, the payments (by hand in tests/pencil)."""
+    steps = steps_of(told(PENCIL / "feet.yaml", "--working"))
+    for said in ("= 9.2593 yd³", "40 ft × $4.00 = $160.00", "$2,638.48 × 30 % = $791.54"):
+        assert any(said in step for step in steps), said
+
+
+def test_working_and_by_bed_do_not_go_together() -> None:
+    """One question at a time."""
+    path = str(EXAMPLES / "heron-bend.yaml")
+    result = CliRunner().invoke(scopegen, ["price", path, "--working", "--by", "bed"])
+    assert result.exit_code == 2
+    assert "--by and --working do not go together" in result.output
