@@ -174,7 +174,8 @@ _BELONGS = {"by": "customer", "if_not_done": "customer", "who": "elsewhere", "be
 def _key_not_used(case: Case) -> Iterator[Fault]:
     for piece in pieces(case):
         for key, way in _BELONGS.items():
-            if getattr(piece.part, key) is not None and piece.how != way:
+            printed = key == "by" and getattr(piece.part, "supplied_by", "us") == "customer"
+            if getattr(piece.part, key) is not None and piece.how != way and not printed:
                 yield fault_at(
                     case,
                     piece,

@@ -74,6 +74,7 @@ THEIRS = (
 def test_the_customers_own_mulch_costs_its_spreading(tmp_path: Path) -> None:
     """0.7407 yd³ is billed half up to half yards: 0.5 × 48.00. Nothing is bought, brought or taxed."""
     of = priced(tmp_path, THEIRS)
+    assert check(opened(tmp_path, THEIRS)).findings == ()  # the day by which it lies there is printed
     (line,) = lines(of, "material", "spreading", "delivery").values()
     assert (line.id, line.quantity, line.amount, line.tax) == (
         "spreading:hardwood",
