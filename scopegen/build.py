@@ -43,9 +43,9 @@ def open_case(path: Path, dated: date | None = None, library: Path | None = None
             job, value=job.value.model_copy(update={"dated": dated}), broken=job.broken - {("dated",)}
         )
     answers = every_answer(job.value, job.broken)
-    photos = _photographs(path, job.value)
-    case = Case(source, job.value, job.broken, answers, photos=photos, reading=job.findings)
+    case = Case(source, job.value, job.broken, answers, reading=job.findings)
     space = workspace_of(path)
+    case = replace(case, photos=_photos(job.value, path, space.folder if space else path.parent))
     if space is None:
         missing = Finding(
             "no-workspace",
@@ -58,15 +58,19 @@ def open_case(path: Path, dated: date | None = None, library: Path | None = None
     return _priced(_with_company(case, space), space, library or library_folder())
 
 
-def _photographs(path: Path, job: Job) -> frozenset[str]:
-    """The photographs that a job names and that are in its own folder, or below it."""
-    folder = path.resolve().parent
-    named = {name for bed in job.beds for name in bed.photos or ()}
-    return frozenset(
-        name
-        for name in named
-        if (folder / name).is_file() and (folder / name).resolve().is_relative_to(folder)
-    )
+def _photos(job: Job, path: Path, folder: Path) -> frozenset[str]:
+    """The photos that the job names and that lie beside it or below, inside the folder; a name that leads
+    out of it is as good as none."""
+    inside = folder.resolve()
+
+    def there(name: str) -> bool:
+        try:
+            photo = (path.parent / name).resolve()
+            return photo.is_relative_to(inside) and photo.is_file()
+        except (OSError, ValueError):  # too long, or no name of a file at all
+            return False
+
+    return frozenset(name for bed in job.beds for name in bed.photos if there(name))
 
 
 def _with_company(case: Case, space: Workspace) -> Case:
@@ -136,7 +140,9 @@ def _worded(case: Case, space: Workspace, folder: Path, job: Job, chart: Chart) 
     assert case.measured is not None and case.priced is not None
     library = read_library(folder, space.clauses, shown(space.clauses))
     laws, law_findings = read_laws(folder)
-    case = replace(case, library=library, reading=(*case.reading, *library.findings, *law_findings))
+    jurisdictions = frozenset(law.jurisdiction for law in laws)
+    reading = (*case.reading, *library.findings, *law_findings)
+    case = replace(case, library=library, jurisdictions=jurisdictions, reading=reading)
     if job.dated is None or job.season is None:
         return case
     words = lexicon(job.language).in_currency(chart.currency or "USD")

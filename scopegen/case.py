@@ -39,9 +39,10 @@ class Case:
     priced: Priced | None = None
     chosen: Chosen | None = None
     rights: tuple[Right, ...] = ()
+    jurisdictions: frozenset[str] = frozenset()  # of the legal pages that were read
     unworded_laws: tuple[str, ...] = ()  # laws that reach the sale but have no wording in its language
     library: Library | None = None
-    photos: frozenset[str] = frozenset()  # the photographs that the job names and that are there
+    photos: frozenset[str] = frozenset()  # of the photos that the job names, those that are there
     reading: tuple[Finding, ...] = ()
 
     def place(self, path: Path_, *, key: bool = False) -> Place:

@@ -57,12 +57,13 @@ class Material(Entry):
     which it is heavier when wet; `lays` yd3 an hour by one worker; `forgives` the share of the sold
     quantity that is not rounded up for; `settles` the share by which it is laid deeper, to end at the
     depth that was said; `waste` the share that is ordered on top; materials of one `price_group` count
-    together for the volume price; `order_in_parts` are shares of the order, the rest None; `cost` is
-    what a unit costs the contractor.
+    together for the volume price; `texture` is how finely it was shredded or ground; `order_in_parts`
+    are shares of the order, the rest None; `cost` is what a unit costs the contractor.
     """
 
     name: Words
     kind: Literal["mulch", "stone", "compost", "soil"]
+    texture: Literal["fine", "coarse"] | None = None
     unit: Literal["yd3", "ton", "m3", "t"]
     price: Money | None = None
     price_group: Words | None = None

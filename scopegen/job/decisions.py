@@ -19,6 +19,7 @@ from scopegen.quantities.fields import (
     Words,
     YesNo,
     complaint,
+    kind_of,
 )
 from scopegen.quantities.texts import day
 from scopegen.quantities.units import NotAQuantity
@@ -69,6 +70,11 @@ _BY = written.text(
 def _by(value: Any) -> Any:
     if isinstance(value, By):
         return value
+    if isinstance(value, (list, tuple, dict)):
+        raise complaint(
+            f"{kind_of(value)} stands where a day belongs",
+            "write '2 days before start', 'start', or a day like 2027-04-10",
+        )
     text = value.strip().lower() if isinstance(value, str) else ""
     if text in ("start", "the start"):
         return By(days_before_start=0)

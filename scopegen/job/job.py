@@ -23,6 +23,7 @@ from scopegen.quantities.fields import (
     Words,
     YesNo,
     complaint,
+    kind_of,
 )
 from scopegen.quantities.units import DAYS, number, plain
 
@@ -42,7 +43,8 @@ _STATE = written.as_written(written.text("[A-Z]{2}", "a state by its two postal 
 def _state(value: Any) -> Any:
     if isinstance(value, str) and re.fullmatch(r"[A-Z]{2}", value.strip()):
         return value.strip()
-    raise complaint(f"'{value}' is not a state", "write its two postal letters in capitals, like PA")
+    stands = f"'{value}' is not a state" if isinstance(value, str) else f"{kind_of(value)} is no state"
+    raise complaint(stands, "write its two postal letters in capitals, like PA")
 
 
 class Customer(Entry):

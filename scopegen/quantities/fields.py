@@ -63,10 +63,12 @@ def _text(value: Any, what: str) -> str:
         return value
     if value is None:
         raise complaint("nothing is written here", f"write {what}, or take the key out")
-    raise complaint(
-        f"{'a list' if isinstance(value, list) else 'a group of keys'} stands where {what} belongs",
-        f"write {what}",
-    )
+    raise complaint(f"{kind_of(value)} stands where {what} belongs", f"write {what}")
+
+
+def kind_of(value: Any) -> str:
+    """What stands there in place of text."""
+    return "a list" if isinstance(value, (list, tuple)) else "a group of keys"
 
 
 def _reads(parse: Callable[[str], Any], what: str, schema: dict[str, Any] | None = None) -> BeforeValidator:
@@ -85,7 +87,7 @@ def _reads(parse: Callable[[str], Any], what: str, schema: dict[str, Any] | None
 
 
 def _words(value: Any) -> str:
-    text = " ".join(_text(value, "some words").split())
+    text = " ".join(_text(value, "one line of text").split())
     if not text:
         raise complaint("nothing is written here", "write some words, or take the key out")
     return text

@@ -3,17 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import cast
 
 from scopegen.case import Case
 from scopegen.chart import Work
 from scopegen.findings import Level
+from scopegen.job import MaterialPart
 from scopegen.load import Path_
-from scopegen.rules.pieces import Piece, bed_fault, pieces, work_of
+from scopegen.rules.pieces import (
+    Piece,
+    bed_fault,
+    chart_fault,
+    fault_at,
+    material_of,
+    materials_used,
+    pieces,
+    work_of,
+)
 from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "cautions"
 DIGGING = "digging"  # the caution that the price chart gives to work that cuts into the ground
 LINES = "buried-lines"
+PETS = "movables-and-pets"
+COCOA, DUST, LIFTING = "cocoa-hulls", "cutting-dust", "lifting"  # cautions by their clauses
 
 
 def _ours(case: Case) -> Iterator[tuple[Piece | None, Path_, str, Work]]:
@@ -74,6 +87,41 @@ def _lines_left(case: Case, bed: int | None) -> str:
     return ""
 
 
+def _cocoa_and_pets(case: Case) -> Iterator[Fault]:
+    for piece in pieces(case, "material"):
+        material = material_of(case, piece)
+        if material is None or COCOA not in material.cautions or not piece.priced:
+            continue
+        own = [answer for answer in pieces(case, PETS) if answer.bed == piece.bed]
+        told = own or [answer for answer in pieces(case, PETS) if answer.bed is None]
+        said = " ".join(f"{answer.part.note or ''} {answer.part.because or ''}".lower() for answer in told)
+        if told and not any(word in said for word in ("dog", "pet", "animal")):
+            use = cast(MaterialPart, piece.part).use
+            yield fault_at(
+                case, piece,
+                f"'{use}' is of cocoa hulls, and whether a dog lives there was not said",
+                f"say so in the note or the reason of '{PETS}', or take another mulch",
+                "use",
+            )  # fmt: skip
+
+
+def _dust_unsaid(case: Case) -> Iterator[Fault]:
+    for piece, path, key, work in _ours(case):
+        note = (piece.part.note if piece else "") or ""
+        if DUST in work.cautions and not any(word in note.lower() for word in ("wet", "dust", "vacuum")):
+            message = f"'{key}' cuts stone, and how the dust is kept down was not said"
+            fix = "say in a note that it is cut wet, or with a vacuum at the saw"
+            yield _fault(case, piece, path, message, fix)
+
+
+def _lifting_unsaid(case: Case) -> Iterator[Fault]:
+    for key, material in materials_used(case).items():
+        if material.kind == "stone" and LIFTING not in material.cautions:
+            message = f"'{key}' is stone, and the price chart gives it no caution on lifting"
+            fix = f"add 'cautions: [{LIFTING}]' to it"
+            yield chart_fault(case, message, fix, "materials", key, key=True)
+
+
 LICENSE = Rule(
     "no-applicator-license", FAMILY, Level.STOPS,
     "Weed killers and preventers are spread under a license.",
@@ -97,4 +145,44 @@ DIGGING_UNLOCATED = Rule(
     "49 CFR 196.103; National Conference of State Legislatures on state excavation damage prevention laws",
 )  # fmt: skip
 
-RULES = (LICENSE, DIGGING_UNLOCATED)
+HULLS = "chart: {materials: {hardwood: {cautions: [cocoa-hulls]}}}"
+COCOA_AND_PETS = Rule(
+    "cocoa-and-pets", FAMILY, Level.WARNS,
+    "Where cocoa hulls are spread, it was said whether a dog lives there.",
+    "Cocoa hulls smell of chocolate, and a dog that eats enough of them falls ill as from chocolate.",
+    "{job: {site: {movables-and-pets: {decided: not-needed, because: no dog comes there}}},"
+    f" {HULLS}}}",
+    f"{{job: {{site: {{movables-and-pets: {{decided: included}}}}}}, {HULLS}}}",
+    _cocoa_and_pets,
+    "ASPCA, on cocoa bean mulch: dogs that eat enough of it could develop signs similar to chocolate"
+    " poisoning",
+)  # fmt: skip
+SAWN = (
+    "chart: {work: {set-stone: {decides: edging, name: Set a stone edge, price: {per: ft, amount: 14.00},"
+    " does: 6 ft/h, clause: edging.stone-or-brick, cautions: [digging, cutting-dust]}}}"
+)
+DUST_UNSAID = Rule(
+    "dust-unsaid", FAMILY, Level.NOTES,
+    "Where stone is cut, it is said how the dust is kept down.",
+    "The dust of cut stone, brick and concrete scars the lungs. The federal rule has tools that cut wet, or"
+    " with the dust drawn off, as the way to meet its limit.",
+    "{job: {beds: [{edging: {decided: included, work: set-stone, note: We cut wet.}}]}, " + f"{SAWN}}}",
+    "{job: {beds: [{edging: {decided: included, work: set-stone}}]}, " + f"{SAWN}}}",
+    _dust_unsaid, "29 CFR 1926.1153, respirable crystalline silica",
+)  # fmt: skip
+LIFTING_UNSAID = Rule(
+    "lifting-unsaid", FAMILY, Level.NOTES,
+    "Stone carries the caution on lifting.",
+    "The caution is printed where the price chart names it. A bag of stone is near the most that one person"
+    " should lift, and above it with the arms stretched out.",
+    "job: {beds: [{material: {use: river-stone, depth: 2 in}, substrate: {decided: not-needed, because: no"
+    " fabric is wanted}, found: {edge: soft, weeds: light, ground: bare soil}}]}",
+    "{job: {beds: [{material: {use: river-stone, depth: 2 in}, substrate: {decided: not-needed, because: no"
+    " fabric is wanted}, found: {edge: soft, weeds: light, ground: bare soil}}]},"
+    " chart: {materials: {river-stone: {cautions: (left out)}}}}",
+    _lifting_unsaid,
+    "NIOSH, Applications Manual for the Revised NIOSH Lifting Equation (1994): a load constant of 51 lb, from"
+    " memory",
+)  # fmt: skip
+
+RULES = (LICENSE, DIGGING_UNLOCATED, COCOA_AND_PETS, DUST_UNSAID, LIFTING_UNSAID)

@@ -55,7 +55,7 @@ def _debris_unknown(case: Case) -> set[int | None]:
 
 
 def _edge_not_needed(case: Case) -> Iterator[Fault]:
-    for piece, ground in _over_found(case, "edging"):
+    for piece, ground in over_found(case, "edging"):
         if piece.how == "not-needed" and piece.part.whole and ground.found.edge in LOST_EDGES:
             if piece.bed is not None and case.measured and case.measured.beds[piece.bed].open_edge == 0:
                 continue  # walls and walks all round: there is no edge to lose
@@ -72,7 +72,7 @@ def _edge_not_needed(case: Case) -> Iterator[Fault]:
 def _does_not_suit(case: Case) -> Iterator[Fault]:
     for decision in ("bed_prep", "edging", "substrate"):
         by_piece: dict[tuple[object, ...], tuple[Piece, list[Ground]]] = {}
-        for piece, ground in _over_found(case, decision):
+        for piece, ground in over_found(case, decision):
             by_piece.setdefault((piece.bed, piece.path), (piece, []))[1].append(ground)
         for piece, grounds in by_piece.values():
             yield from _unsuited(case, piece, grounds)
@@ -103,7 +103,7 @@ def _unsuited(case: Case, piece: Piece, grounds: list[Ground]) -> Iterator[Fault
         )  # fmt: skip
 
 
-def _over_found(case: Case, decision: str) -> Iterator[tuple[Piece, Ground]]:
+def over_found(case: Case, decision: str) -> Iterator[tuple[Piece, Ground]]:
     """Each part of a decision with each piece of found ground that it covers, where they can be matched."""
     if case.measured is None:
         return
@@ -144,7 +144,7 @@ def _barrier_unsaid(case: Case) -> Iterator[Fault]:
 
 
 def _speaks_of(case: Case, bed: int, ground: Ground, layer: str) -> bool:
-    for piece, under in _over_found(case, "substrate"):
+    for piece, under in over_found(case, "substrate"):
         if piece.bed != bed or under.path != ground.path or under.area != ground.area:
             continue
         work = work_of(case, piece)
@@ -178,7 +178,7 @@ def _names_fabric(case: Case, piece: Piece) -> bool:
 
 
 def _heavy_weeds(case: Case) -> Iterator[Fault]:
-    for piece, ground in _over_found(case, "bed_prep"):
+    for piece, ground in over_found(case, "bed_prep"):
         if ground.found.weeds == "heavy" and piece.how == "not-needed":
             yield fault_at(
                 case, piece,
@@ -189,7 +189,7 @@ def _heavy_weeds(case: Case) -> Iterator[Fault]:
 
 
 def _weeds_left_in(case: Case) -> Iterator[Fault]:
-    for piece, ground in _over_found(case, "bed_prep"):
+    for piece, ground in over_found(case, "bed_prep"):
         if ground.found.weeds == "heavy" and piece.how == "excluded":
             yield fault_at(
                 case, piece,

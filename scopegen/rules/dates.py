@@ -7,8 +7,10 @@ from datetime import date, timedelta
 
 from scopegen.case import Case
 from scopegen.findings import Level
+from scopegen.job.job import Start
+from scopegen.load import Path_
 from scopegen.quantities.show import decimal
-from scopegen.rules.pieces import fault_at, job_fault, pieces
+from scopegen.rules.pieces import Piece, fault_at, job_fault, pieces, supplied, visit_of
 from scopegen.rules.rule import TRADE, Fault, Rule
 from scopegen.words.phrases import last_offer_day
 
@@ -39,28 +41,28 @@ def _old_walk(case: Case) -> Iterator[Fault]:
         )
 
 
+def _starts(case: Case) -> Iterator[tuple[Start, Path_]]:
+    """The job's start, and those of its visits that are others, each with its place."""
+    if case.job.start:
+        yield case.job.start, ("start",)
+    for index, visit in enumerate(case.job.visits):
+        if visit.start != case.job.start:
+            yield visit.start, ("visits", index, "start")
+
+
 def _start_before_paper(case: Case) -> Iterator[Fault]:
-    start, dated = case.job.start, case.job.dated
-    if start and start.from_ and dated and start.from_ < dated:
-        yield job_fault(
-            case,
-            f"the start on {start.from_} is before the paper's date, {dated}",
-            "check 'start' and 'dated'",
-            "start",
-            "from",
-        )
+    dated = case.job.dated
+    for start, path in _starts(case):
+        if start.from_ and dated and start.from_ < dated:
+            message = f"the start on {start.from_} is before the paper's date, {dated}"
+            yield job_fault(case, message, "check 'start' and 'dated'", *path, "from")
 
 
 def _start_backwards(case: Case) -> Iterator[Fault]:
-    start = case.job.start
-    if start and start.from_ and start.to and start.to < start.from_:
-        yield job_fault(
-            case,
-            f"the start's last day, {start.to}, is before its first, {start.from_}",
-            "turn 'from' and 'to' round",
-            "start",
-            "to",
-        )
+    for start, path in _starts(case):
+        if start.from_ and start.to and start.to < start.from_:
+            message = f"the start's last day, {start.to}, is before its first, {start.from_}"
+            yield job_fault(case, message, "turn 'from' and 'to' round", *path, "to")
 
 
 def _no_offer(case: Case) -> Iterator[Fault]:
@@ -86,9 +88,9 @@ def _offer_outlives_start(case: Case) -> Iterator[Fault]:
         )
 
 
-def last_start(case: Case) -> date | None:
-    """The last day on which the work can start by what the job says."""
-    start, last = case.job.start, last_offer_day(case.job)
+def last_start(case: Case, start: Start | None) -> date | None:
+    """The last day of a start by what the job says."""
+    last = last_offer_day(case.job)
     if start is None:
         return None
     if start.within is not None:
@@ -96,19 +98,25 @@ def last_start(case: Case) -> date | None:
     return start.to
 
 
+def _customers(piece: Piece) -> bool:
+    """The customer does it, or brings the material."""
+    return piece.how == "customer" or piece.priced and supplied(piece)
+
+
 def _customer_too_late(case: Case) -> Iterator[Fault]:
-    start, dated, last = case.job.start, case.job.dated, last_start(case)
+    dated, visits = case.job.dated, {visit.name: visit.start for visit in case.job.visits}
     for piece in pieces(case):
-        by = piece.part.by
-        if by is None or piece.how != "customer":
+        by, what = piece.part.by, "material" if supplied(piece) else "work"
+        if by is None or not _customers(piece):
             continue
-        limit = (start.from_ if start else None) or last
+        start = visits.get(visit_of(case, piece), case.job.start)
+        limit = (start.from_ if start else None) or last_start(case, start)
         if by.day is not None:
             if limit is not None and by.day > limit:
                 yield fault_at(
                     case,
                     piece,
-                    f"the customer's work is due on {by.day}, after the start on {limit}",
+                    f"the customer's {what} is due on {by.day}, after the start on {limit}",
                     "name a day before the start, or write 'by: 1 day before start'",
                     "by",
                 )
@@ -116,7 +124,7 @@ def _customer_too_late(case: Case) -> Iterator[Fault]:
                 yield fault_at(
                     case,
                     piece,
-                    f"the customer's work is due on {by.day}, before the paper's date, {dated}",
+                    f"the customer's {what} is due on {by.day}, before the paper's date, {dated}",
                     "name a later day",
                     "by",
                 )
@@ -124,7 +132,7 @@ def _customer_too_late(case: Case) -> Iterator[Fault]:
             yield fault_at(
                 case,
                 piece,
-                f"the customer's work is due before the paper's date, {dated}",
+                f"the customer's {what} is due before the paper's date, {dated}",
                 "name fewer days before the start, or start later",
                 "by",
             )
@@ -136,11 +144,11 @@ def _notice_too_short(case: Case) -> Iterator[Fault]:
         return
     for piece in pieces(case):
         days = piece.part.by.days_before_start if piece.part.by else None
-        if piece.how == "customer" and days is not None and days >= terms.start_notice:
-            notice = decimal(terms.start_notice)
+        if _customers(piece) and days is not None and days >= terms.start_notice:
+            notice, what = decimal(terms.start_notice), "material" if supplied(piece) else "work"
             yield fault_at(
                 case, piece,
-                f"the customer's work is due {days} days before the start, but they learn of the start only"
+                f"the customer's {what} is due {days} days before the start, but they learn of the start only"
                 f" {notice} days ahead",
                 "name fewer days, or tell them earlier: 'start_notice: …' under 'terms' in company.yaml",
                 "by",
@@ -169,19 +177,17 @@ def _chart_season(case: Case) -> Iterator[Fault]:
 
 
 def _start_inside_cancellation(case: Case) -> Iterator[Fault]:
-    start, dated = case.job.start, case.job.dated
-    if not (start and start.from_ and dated and case.rights):
+    dated = case.job.dated
+    if not (dated and case.rights):
         return
     last = max(right.last_day(dated) for right in case.rights)
-    if start.from_ <= last:
-        yield job_fault(
-            case,
-            f"the work is to start on {start.from_}, but the customer may cancel to {last} even if they sign"
-            f" on {dated}",
-            "start after the last day to cancel",
-            "start",
-            "from",
-        )
+    for start, path in _starts(case):
+        if start.from_ and start.from_ <= last:
+            message = (
+                f"the work is to start on {start.from_}, but the customer may cancel to {last} even if they"
+                f" sign on {dated}"
+            )
+            yield job_fault(case, message, "start after the last day to cancel", *path, "from")
 
 
 RULES = (

@@ -99,6 +99,13 @@ def place_of(case: Case, answer: Answer) -> Place:
     return case.job_source.at(1, 1)
 
 
+def all_decided(case: Case) -> bool:
+    """Every decision was made and understood: what is missing now is missing for good."""
+    hidden = {path[0] for path in case.broken} & {"beds", "every_bed", "site", "extras"}
+    parts = any(answer.broken or undecided(case, answer) for answer in case.answers)
+    return not hidden and not parts and not any(part.open for part in case.job.extras)
+
+
 def open_answers(case: Case, *decisions: str) -> Iterator[Answer]:
     """The answers to these decisions that are sound and open in a part or as a whole."""
     for answer in case.answers:

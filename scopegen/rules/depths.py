@@ -7,47 +7,48 @@ from fractions import Fraction
 from typing import cast
 
 from scopegen.case import Case
+from scopegen.chart import Material
 from scopegen.findings import Level
 from scopegen.job import MaterialPart
+from scopegen.measure import Spread
 from scopegen.quantities.show import depth as show_depth
 from scopegen.quantities.units import IN_PER_FT
 from scopegen.rules.pieces import SURE_WAYS, bed_fault, fault_at, material_of, pieces, unknown_work, work_of
 from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "depths and plants"
-BARRIERS = ("fabric", "plastic")
 DEEPEST = Fraction(1)  # ft; a foot of material is a slip of the unit
 MOST_IN_ALL = Fraction(4, IN_PER_FT)  # ft; the upper end of the published advice on mulch
 
 
-def _total_depth(case: Case) -> Iterator[Fault]:
-    for bed in case.measured.beds if case.measured else ():
+def mulch_depths(case: Case) -> Iterator[tuple[int, Spread, Fraction, Material]]:
+    """For each bed with mulch its number, the deepest spread, the depth in ft that lies there and counts,
+    and the material."""
+    for bed in case.measured.beds if case.measured and case.chart else ():
+        found = []
         for spread in bed.spreads:
             material = case.chart.materials[spread.material] if case.chart else None
-            if material is None or material.kind != "mulch":
-                continue
-            there = spread.there or _lies_there(case, spread.share.bed, spread.share.path)
-            total = there + spread.depth
-            if spread.depth and total > MOST_IN_ALL:
-                place = case.place(spread.share.path, key=True)
-                message = (
-                    f"{show_depth(spread.depth)} on top of {show_depth(there)} makes {show_depth(total)} of"
-                    " mulch"
-                    if there
-                    else f"{show_depth(total)} of mulch are laid"
-                )
-                yield bed_fault(
-                    case,
-                    bed.index,
-                    message,
-                    "add less, write 'top_up_to: …', or strip the old mulch",
-                    place,
-                    "material",
-                )
-                break
+            if material is not None and material.kind == "mulch" and spread.depth:
+                there = spread.there or _lies_there(case, bed.index)
+                found.append((bed.index, spread, there, material))
+        if found:
+            yield max(found, key=lambda each: each[1].depth + each[2])
 
 
-def _lies_there(case: Case, bed: int, path: tuple[str | int, ...]) -> Fraction:
+def _total_depth(case: Case) -> Iterator[Fault]:
+    for bed, spread, there, _ in mulch_depths(case):
+        total = there + spread.depth
+        if total > MOST_IN_ALL:
+            message = (
+                f"{show_depth(spread.depth)} on top of {show_depth(there)} makes {show_depth(total)} of mulch"
+                if there
+                else f"{show_depth(total)} of mulch are laid"
+            )
+            fix = "add less, write 'top_up_to: …', or strip the old mulch"
+            yield bed_fault(case, bed, message, fix, case.place(spread.share.path, key=True), "material")
+
+
+def _lies_there(case: Case, bed: int) -> Fraction:
     """The most old mulch found under a material that is added, where nothing takes it off."""
     if case.measured is None or case.chart is None:
         return Fraction(0)
@@ -119,22 +120,20 @@ def _mulch_on_fabric(case: Case) -> Iterator[Fault]:
             continue
         if case.measured is None or piece.bed is None:
             continue
-        barriers = [
-            ground for ground in case.measured.beds[piece.bed].grounds if ground.found.ground in BARRIERS
-        ]
-        if barriers and _stays(case, piece.bed):
+        grounds = case.measured.beds[piece.bed].grounds
+        if any(ground.found.ground == "fabric" for ground in grounds) and stays(case, piece.bed):
             yield fault_at(
                 case, piece,
-                f"mulch is laid on {barriers[0].found.ground} that stays",
+                "mulch is laid on fabric that stays",
                 "offer to pull it, or tell the customer that mulch dries out and slides on it",
                 "use",
             )  # fmt: skip
 
 
-def _stays(case: Case, bed: int) -> bool:
-    """The ground underneath is decided, and no work clears it."""
+def stays(case: Case, bed: int) -> bool:
+    """The ground underneath is decided, and nobody clears it."""
     under = [other for other in pieces(case, "substrate") if other.bed == bed]
-    if any(unknown_work(case, other) for other in under):
+    if any(unknown_work(case, other) or other.how in ("customer", "elsewhere") for other in under):
         return False
     works = [work_of(case, other) for other in under if other.priced]
     return bool(under) and not any(work and work.clears for work in works)

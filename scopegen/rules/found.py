@@ -44,14 +44,14 @@ def _work_twice(case: Case) -> Iterator[Fault]:
             seen.setdefault((piece.bed, piece.decision, piece.part.work), []).append(piece)
     for own in seen.values():
         for number, piece in enumerate(own[1:], 1):
-            if any(_overlap(piece, earlier) for earlier in own[:number]):
+            if any(overlap(piece, earlier) for earlier in own[:number]):
                 message = f"'{piece.part.work}' is said twice for the same ground"
                 yield fault_at(
                     case, piece, message, "keep one of the two, or say which part each is for", "work"
                 )
 
 
-def _overlap(one: Piece, other: Piece) -> bool:
+def overlap(one: Piece, other: Piece) -> bool:
     """One covers the whole bed, or both the same named part; measured parts stand beside one another."""
     return one.part.whole or other.part.whole or (one.part.on is not None and one.part.on == other.part.on)
 
@@ -70,6 +70,18 @@ def _litter_unsaid(case: Case) -> Iterator[Fault]:
                     "add bed prep work that suits it, or exclude it by name in a note",
                     place, "bed_prep",
                 )  # fmt: skip
+
+
+def _photo_missing(case: Case) -> Iterator[Fault]:
+    for index, bed in enumerate(case.job.beds):
+        for number, name in enumerate(bed.photos):
+            if name not in case.photos:
+                place = case.place(("beds", index, "photos", number))
+                message = f"there is no photo '{name}' beside the job or below it"
+                fix = (
+                    "put it there, or mend its name; a photo outside the folder of company.yaml is not taken"
+                )
+                yield bed_fault(case, index, message, fix, place)
 
 
 def _speaks_of_litter(case: Case, piece: Piece, heavy: list[str]) -> bool:
@@ -111,5 +123,11 @@ RULES = (
         "job: {beds: [{found: {edge: soft, weeds: light, leaves: heavy, ground: old mulch, ground_depth: 1"
         " in}}]}",
         _litter_unsaid, TRADE,
+    ),
+    Rule(
+        "photo-missing", FAMILY, Level.STOPS, "Every photo that a bed names is there.",
+        "The paper lists the photos as the record of what was found. One that nobody can show proves"
+        " nothing.",
+        "job: {beds: [{name: Front bed}]}", "job: {beds: [{photos: front-edge.jpg}]}", _photo_missing,
     ),
 )  # fmt: skip

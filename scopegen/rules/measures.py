@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 
 from scopegen.case import Case
@@ -36,14 +35,13 @@ def _no_beds(case: Case) -> Iterator[Fault]:
 
 
 def _same_name(case: Case) -> Iterator[Fault]:
-    names = Counter(bed.name for bed in case.job.beds if bed.name)
     seen: set[str] = set()
     for index, bed in enumerate(case.job.beds):
-        if bed.name in seen:
+        name = (bed.name or "").casefold()
+        if name and name in seen:
             place = case.place(("beds", index, "name"))
             yield Fault(f"two beds are called '{bed.name}'", "give one of them another name", place, bed.name)
-        if bed.name and names[bed.name] > 1:
-            seen.add(bed.name)
+        seen.add(name)
 
 
 def _measured_by(case: Case) -> Iterator[Fault]:
@@ -235,9 +233,9 @@ NO_BEDS = Rule(
 )  # fmt: skip
 SAME_NAME = Rule(
     "same-name", FAMILY, Level.STOPS, "Each bed has a name of its own.",
-    "The crew and the paper know a bed by its name only.",
+    "The crew and the paper know a bed by its name only, whether in capitals or not.",
     "job: {beds: [{name: North bed}, {name: South bed}]}",
-    "job: {beds: [{name: North bed}, {name: North bed}]}",
+    "job: {beds: [{name: North bed}, {name: north bed}]}",
     _same_name,
 )  # fmt: skip
 MEASURED_BY = Rule(

@@ -84,6 +84,11 @@ def _unknown_material(case: Case) -> Iterator[Fault]:
         if use and not _in_chart(case, "materials", use):
             fix = _known_or(use, tuple(case.chart.materials), "materials")
             yield fault_at(case, piece, f"the price chart has no material called '{use}'", fix, "use")
+    for index, pile in enumerate(case.job.on_hand):
+        if not _in_chart(case, "materials", pile.use):
+            fix = _known_or(pile.use, tuple(case.chart.materials), "materials")
+            message = f"the price chart has no material called '{pile.use}'"
+            yield job_fault(case, message, fix, "on_hand", index, "use")
 
 
 def _unknown_access(case: Case) -> Iterator[Fault]:

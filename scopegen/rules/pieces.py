@@ -83,6 +83,17 @@ def work_of(case: Case, piece: Piece) -> Work | None:
     return case.chart.work.get(piece.part.work or "") if case.chart else None
 
 
+def supplied(piece: Piece) -> bool:
+    """Material that the customer has, and we spread."""
+    return isinstance(piece.part, MaterialPart) and piece.part.supplied_by == "customer"
+
+
+def visit_of(case: Case, piece: Piece) -> str:
+    """The visit at which a part is done, as the part or its bed names it; nothing where neither does."""
+    bed = case.job.beds[piece.bed] if piece.bed is not None else None
+    return piece.part.visit or (bed and bed.visit) or ""
+
+
 def unknown_work(case: Case, piece: Piece) -> bool:
     """A part names work that the chart lacks, or that is not sound there: what it would do is not known,
     and that it is not known is found already."""

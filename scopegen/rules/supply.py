@@ -1,4 +1,4 @@
-"""Material that is bought, that the customer has, or that lies there; colors together; estimates."""
+"""Whose the material is: what the customer has and we spread, what lies there, what counts together."""
 
 from __future__ import annotations
 
@@ -7,239 +7,228 @@ from fractions import Fraction
 from typing import cast
 
 from scopegen.case import Case
-from scopegen.chart import UnitPrice
+from scopegen.chart import Material
 from scopegen.findings import Level
-from scopegen.job import MaterialPart
-from scopegen.quantities.rounding import cents
+from scopegen.job import MaterialPart, OnHand
+from scopegen.quantities.show import volume as show_volume
+from scopegen.quantities.units import LB_PER_TON
+from scopegen.rules.decisions import open_answers
 from scopegen.rules.pieces import (
     Piece,
-    bed_fault,
+    chart_fault,
     fault_at,
     job_fault,
     material_of,
     materials_used,
     pieces,
-    work_of,
+    supplied,
 )
 from scopegen.rules.rule import TRADE, Fault, Rule
-from scopegen.understand import nearest
 
-FAMILY = "supply and estimates"
+FAMILY = "material and whose it is"
 
 
-def _spread(case: Case) -> Iterator[tuple[Piece, MaterialPart]]:
-    for piece in pieces(case, "material"):
-        if piece.priced and material_of(case, piece) is not None:
-            yield piece, cast(MaterialPart, piece.part)
+def _piles(case: Case) -> Iterator[tuple[int, OnHand, Material]]:
+    """What lies there, with its material, where the chart has a sound one."""
+    for index, pile in enumerate(case.job.on_hand):
+        material = case.chart.materials.get(pile.use) if case.chart else None
+        if material is not None:
+            yield index, pile, material
 
 
 def _no_spread_price(case: Case) -> Iterator[Fault]:
-    for piece, part in _spread(case):
+    fix = "add 'spread_only: …' to it in the price chart, like spread_only: 48.00"
+    for piece in pieces(case, "material"):
         material = material_of(case, piece)
-        if part.supplied_by == "customer" and material is not None and material.spread_only is None:
-            message = f"the customer has '{part.use}', but the chart has no price for spreading it alone"
-            yield fault_at(case, piece, message, f"add 'spread_only: …' to '{part.use}' in the chart", "use")
-    for index, pile in enumerate(case.job.on_hand):
-        material = case.chart.materials.get(pile.use) if case.chart else None
-        if material is not None and material.spread_only is None:
-            message = f"'{pile.use}' lies there already, but the chart has no price for spreading it alone"
-            fix = f"add 'spread_only: …' to '{pile.use}' in the chart"
+        if material is not None and piece.priced and supplied(piece) and material.spread_only is None:
+            use = cast(MaterialPart, piece.part).use
+            message = f"the customer has '{use}', and the price chart has no price for spreading it alone"
+            yield fault_at(case, piece, message, fix, "use")
+    for index, pile, material in _piles(case):
+        if material.spread_only is None:
+            message = f"'{pile.use}' lies there, and the price chart has no price for spreading it alone"
             yield job_fault(case, message, fix, "on_hand", index, "use")
 
 
-def _own_material_unsaid(case: Case) -> Iterator[Fault]:
-    for piece, part in _spread(case):
-        if part.supplied_by != "customer":
-            continue
-        if part.by is None:
-            message = "the customer has the material, but by which day it lies there is not said"
-            yield fault_at(case, piece, message, "add 'by: 1 day before start', or a day")
-        if part.spot is None:
-            message = "the customer has the material, but where it lies is not said"
-            yield fault_at(case, piece, message, "add 'spot: …', such as 'spot: the driveway'")
+def _own(case: Case) -> Iterator[Piece]:
+    return (piece for piece in pieces(case, "material") if piece.priced and supplied(piece))
 
 
-def _unpriced(case: Case) -> Iterator[Fault]:
-    for piece, part in _spread(case):
-        material = material_of(case, piece)
-        if part.supplied_by == "us" and material is not None and material.price is None:
-            message = f"we supply '{part.use}', but the chart has only a price for spreading it"
-            yield fault_at(case, piece, message, "add its 'price', or write 'supplied_by: customer'", "use")
-
-
-def _unknown_pile(case: Case) -> Iterator[Fault]:
-    for index, pile in enumerate(case.job.on_hand):
-        known = case.chart.materials if case.chart else {}
-        hidden = {("materials",), ("materials", pile.use)} & case.chart_broken
-        if case.chart and pile.use not in known and not hidden:
-            fix = nearest(pile.use, known) or f"known there: {', '.join(known)}"
-            yield job_fault(
-                case, f"the price chart has no material called '{pile.use}'", fix, "on_hand", index, "use"
-            )
-
-
-def _group_differs(case: Case) -> Iterator[Fault]:
-    groups: dict[str, tuple[str, object]] = {}
-    for key, material in materials_used(case).items():
-        if material.price_group is None:
-            continue
-        ladder = (
-            material.unit, material.price, material.volume_price, material.applies_to,
-            material.larger_may_cost_less,
-        )  # fmt: skip
-        first, had = groups.setdefault(material.price_group, (key, ladder))
-        if ladder != had:
-            message = (
-                f"'{key}' and '{first}' count together as '{material.price_group}', but their prices differ"
-            )
-            fix = "give both one unit, price and volume price, or take one of them out of the group"
-            place = case.chart_place(("materials", key, "price_group"))
-            yield Fault(message, fix, place)
-
-
-def _not_over_way(case: Case) -> Iterator[Fault]:
-    for piece in pieces(case):
-        work = work_of(case, piece)
-        if piece.part.not_over is None or work is None:
-            continue
-        price = work.price
-        if not isinstance(price, UnitPrice) or price.per != "worker-hour":
-            message = f"'not_over' limits work by the hour, and '{piece.part.work}' is not priced by it"
-            yield fault_at(case, piece, message, "take it out: its price is fixed", "not_over")
-        elif piece.part.worker_hours and piece.part.not_over < cents(
-            piece.part.worker_hours * Fraction(price.amount)
-        ):
-            estimate = cents(piece.part.worker_hours * Fraction(price.amount))
-            message = f"the limit of {piece.part.not_over:,.2f} is below the estimate of {estimate:,.2f}"
-            yield fault_at(case, piece, message, "raise the limit, or estimate fewer hours", "not_over")
-
-
-def _tolerance(case: Case) -> Iterator[Fault]:
-    job = case.job
-    said = "tolerance" in job.model_fields_set
-    if {("price_basis",), ("tolerance",)} & case.broken:
-        return
-    if job.price_basis == "by measure" and not said:
-        message = "material is charged as delivered, but how far that may pass the estimate is not said"
-        yield job_fault(case, message, "add 'tolerance: 10 %'", "price_basis", key=True)
-    elif job.price_basis == "fixed" and said:
-        message = "the price is fixed, so the tolerance changes nothing"
-        yield job_fault(
-            case, message, "take 'tolerance' out, or write 'price_basis: by measure'", "tolerance"
-        )
-
-
-def _volume_fixed(case: Case) -> Iterator[Fault]:
-    for bed in case.measured.beds if case.measured else ():
-        if bed.stated is None:
-            continue
-        by = case.job.beds[bed.index].measured_by or case.job.every_bed.measured_by
-        if by not in ("eye", None):
-            message = f"a volume that was told is told by eye, not by {by}"
-            place = case.place(("beds", bed.index, "shape"), key=True)
-            yield bed_fault(case, bed.index, message, "write 'measured_by: eye' for this bed", place)
-
-
-def _shape_to(case: Case) -> Iterator[Fault]:
-    for piece in pieces(case, "edging"):
-        work, bed = work_of(case, piece), case.job.beds[piece.bed or 0]
-        strip = work.spoil.plus_strip if work and work.spoil else None
-        said = bed.shape_to or case.job.every_bed.shape_to
-        hidden = {("every_bed",), ("every_bed", "shape_to"), ("beds", piece.bed, "shape_to")} & case.broken
-        if strip and piece.priced and not said and not hidden and bed.shape is not None:
+def _own_day(case: Case) -> Iterator[Fault]:
+    for piece in _own(case):
+        if piece.part.by is None:
             yield fault_at(
                 case, piece,
-                "a new edge takes a strip of turf off, but whether the bed was measured to the old or the new"
-                " edge is not said",
-                "add 'shape_to: new edge', or 'shape_to: old edge': then the bed grows by the strip",
+                "the customer brings the material, but by which day it lies there is not said",
+                "add 'by: 2 days before start', 'by: start', or a day like 'by: 2027-04-10'",
+                "supplied_by",
             )  # fmt: skip
 
 
-THEIRS = "{use: hardwood, depth: 2 in, supplied_by: customer, by: start, spot: the drive}"
+def _own_spot(case: Case) -> Iterator[Fault]:
+    for piece in _own(case):
+        if piece.part.spot is None:
+            yield fault_at(
+                case, piece,
+                "the customer brings the material, but where it lies is not said",
+                "add 'spot: …', such as 'spot: the driveway'",
+                "supplied_by",
+            )  # fmt: skip
+
+
+def _unpriced(case: Case) -> Iterator[Fault]:
+    for piece in pieces(case, "material"):
+        material, use = material_of(case, piece), cast(MaterialPart, piece.part).use
+        if material is None or material.price is not None or not piece.priced or supplied(piece):
+            continue
+        if piece.how == "included" and _lies_there(case, str(use)):
+            continue
+        yield fault_at(
+            case, piece,
+            f"'{use}' is bought, and the price chart has a price only for spreading it",
+            "add 'price: …' to it in the price chart, or write 'supplied_by: customer'",
+            "use",
+        )  # fmt: skip
+
+
+def _lies_there(case: Case, use: str) -> bool:
+    """What lies on the property is enough for all that is included: nothing is bought."""
+    piles = any(pile.use == use for _, pile, _ in _piles(case))
+    lines = case.priced.lines if case.priced else ()
+    return piles and not any(line.sells_material and line.key == use for line in lines)
+
+
+def _left_over(case: Case) -> Iterator[Fault]:
+    if case.measured is None or case.measured.troubles or any(open_answers(case, "material")):
+        return
+    if any(answer.broken for answer in case.answers if answer.decision == "material"):
+        return
+    left: dict[str, Fraction] = {}
+    for spread in case.measured.spreads:
+        part = cast(MaterialPart, spread.share.part)
+        if spread.share.how == "included" and part.supplied_by == "us":
+            left[spread.material] = left.get(spread.material, Fraction(0)) + spread.volume
+    for index, pile, material in _piles(case):
+        has, takes = _volume(pile, material), left.get(pile.use, Fraction(0))
+        left[pile.use] = max(takes - has, Fraction(0))
+        if has > takes:
+            units = case.job.units
+            there, stays = show_volume(has, units), show_volume(has - takes, units)
+            what = (
+                f"takes only {show_volume(takes, units)}: {stays} stay there" if takes else "takes none of it"
+            )
+            yield job_fault(
+                case,
+                f"{there} of '{pile.use}' lie there, and the job {what}",
+                "nothing to mend; say in a note what becomes of the rest",
+                "on_hand", index, "amount",
+            )  # fmt: skip
+
+
+def _volume(pile: OnHand, material: Material) -> Fraction:
+    """A pile in yd3."""
+    return (
+        pile.amount.value if pile.amount.unit == "yd3" else pile.amount.value * LB_PER_TON / material.weight
+    )
+
+
+def _same_pile(case: Case) -> Iterator[Fault]:
+    seen: set[tuple[str, str]] = set()
+    for index, pile in enumerate(case.job.on_hand):
+        named = pile.use, pile.spot.casefold()
+        if named in seen:
+            message = f"the pile of '{pile.use}' at this spot is named twice: {pile.spot}"
+            yield job_fault(case, message, "name it once, with all of it", "on_hand", index)
+        seen.add(named)
+
+
+# What materials of one price group have to agree in, and how a sentence calls it.
+_TOGETHER = {
+    "unit": "unit", "price": "price", "volume_price": "volume prices", "applies_to": "'applies_to'",
+    "larger_may_cost_less": "'larger_may_cost_less'",
+}  # fmt: skip
+
+
+def _group_differs(case: Case) -> Iterator[Fault]:
+    first: dict[str, tuple[str, Material]] = {}
+    for key, material in materials_used(case).items():
+        group = material.price_group
+        if group is None:
+            continue
+        other, like = first.setdefault(group, (key, material))
+        apart = [said for name, said in _TOGETHER.items() if getattr(material, name) != getattr(like, name)]
+        if apart:
+            yield chart_fault(
+                case,
+                f"'{key}' is in the price group '{group}', but differs from '{other}' in: {', '.join(apart)}",
+                "give both the same, or take one of them out of the group",
+                "materials", key, "price_group",
+            )  # fmt: skip
+
+
+OWN = "material: {use: hardwood, depth: 2 in, supplied_by: customer"
+SPREAD = "chart: {materials: {hardwood: {spread_only: 48.00}}}"
 NO_SPREAD_PRICE = Rule(
     "no-spread-price", FAMILY, Level.STOPS,
-    "Material that is not bought has a price for spreading it.",
-    "Without it the customer's own mulch would be spread for nothing.",
-    f"job: {{beds: [{{material: {THEIRS}}}]}}\nchart: {{materials: {{hardwood: {{spread_only: 40.00}}}}}}",
-    f"job: {{beds: [{{material: {THEIRS}}}]}}",
-    _no_spread_price, TRADE,
+    "Material that the customer has, or that lies there already, has a price for spreading alone.",
+    "Spreading is most of the work. Without its price the customer's own mulch would be spread for nothing.",
+    f"{{job: {{beds: [{{{OWN}, by: start, spot: the driveway}}}}]}}, {SPREAD}}}",
+    f"job: {{beds: [{{{OWN}, by: start, spot: the driveway}}}}]}}",
+    _no_spread_price,
 )  # fmt: skip
-OWN_MATERIAL_UNSAID = Rule(
-    "own-material-unsaid", FAMILY, Level.STOPS,
-    "Where the customer has the material, it is said by which day and where it lies.",
-    "A crew that stands before an empty driveway is paid by nobody.",
-    f"job: {{beds: [{{material: {THEIRS}}}]}}\nchart: {{materials: {{hardwood: {{spread_only: 40.00}}}}}}",
-    "job: {beds: [{material: {use: hardwood, depth: 2 in, supplied_by: customer}}]}\n"
-    "chart: {materials: {hardwood: {spread_only: 40.00}}}",
-    _own_material_unsaid, TRADE,
+OWN_DAY = Rule(
+    "own-material-day", FAMILY, Level.STOPS,
+    "Material that the customer brings lies there by a day.",
+    "A crew that waits for the customer's mulch is paid by nobody. Without a day it was not late.",
+    f"{{job: {{beds: [{{{OWN}, by: start, spot: the driveway}}}}]}}, {SPREAD}}}",
+    f"{{job: {{beds: [{{{OWN}, spot: the driveway}}}}]}}, {SPREAD}}}",
+    _own_day, TRADE,
+)  # fmt: skip
+OWN_SPOT = Rule(
+    "own-material-spot", FAMILY, Level.STOPS,
+    "Where the customer's own material lies is said.",
+    "Forty barrows from the back fence are another price than forty from the driveway.",
+    f"{{job: {{beds: [{{{OWN}, by: start, spot: the driveway}}}}]}}, {SPREAD}}}",
+    f"{{job: {{beds: [{{{OWN}, by: start}}}}]}}, {SPREAD}}}",
+    _own_spot, TRADE,
 )  # fmt: skip
 UNPRICED = Rule(
     "unpriced-material", FAMILY, Level.STOPS,
-    "Material that we supply has a price.",
-    "A chart entry that is there for spreading alone prices nothing that is bought.",
-    "chart: {materials: {hardwood: {spread_only: 40.00}}}",
-    "chart: {materials: {hardwood: {price: (left out), spread_only: 40.00}}}",
+    "Material that is bought has a price in the price chart.",
+    "An entry may have a price for spreading alone. Bought by that entry, the material would cost nothing.",
+    "chart: {materials: {hardwood: {spread_only: 48.00}}}",
+    "chart: {materials: {hardwood: {price: (left out), spread_only: 48.00}}}",
     _unpriced,
 )  # fmt: skip
-UNKNOWN_PILE = Rule(
-    "unknown-pile", FAMILY, Level.STOPS,
-    "What lies there already is a material of the price chart.",
-    "A pile that the chart does not know is not taken off the order.",
-    "job: {on_hand: {use: hardwood, amount: 0.25 yd3, spot: the shed}}\n"
-    "chart: {materials: {hardwood: {spread_only: 40.00}}}",
-    "job: {on_hand: {use: hardwod, amount: 0.25 yd3, spot: the shed}}",
-    _unknown_pile,
+LEFT_OVER = Rule(
+    "on-hand-left-over", FAMILY, Level.NOTES,
+    "What lies on the property is used up by the job.",
+    "What is left of the pile is the customer's, and it lies in the way until somebody says where it goes.",
+    f"{{job: {{on_hand: [{{use: hardwood, amount: 0.5 yd3, spot: behind the shed}}]}}, {SPREAD}}}",
+    f"{{job: {{on_hand: [{{use: hardwood, amount: 3 yd3, spot: behind the shed}}]}}, {SPREAD}}}",
+    _left_over,
 )  # fmt: skip
-_TWO = "job: {beds: [{name: A}, {name: B, material: {use: pine-bark, depth: 2 in}}]}\n"
+SAME_PILE = Rule(
+    "same-pile", FAMILY, Level.STOPS,
+    "Each pile that lies there is named once.",
+    "Two yards that are named twice are four on the paper, and two too few in the beds.",
+    "{job: {on_hand: [{use: hardwood, amount: 0.25 yd3, spot: behind the shed},"
+    f" {{use: hardwood, amount: 0.25 yd3, spot: by the gate}}]}}, {SPREAD}}}",
+    "{job: {on_hand: [{use: hardwood, amount: 0.25 yd3, spot: behind the shed},"
+    f" {{use: hardwood, amount: 0.25 yd3, spot: Behind the shed}}]}}, {SPREAD}}}",
+    _same_pile,
+)  # fmt: skip
+_TWO = "job: {beds: [{}, {name: Back bed, material: {use: pine-bark, depth: 2 in}}]}"
 GROUP_DIFFERS = Rule(
     "price-group-differs", FAMILY, Level.STOPS,
-    "Materials that count together have one price and one ladder of volume prices.",
-    "Two prices cannot climb one ladder: what the group costs would depend on which color is named first.",
-    _TWO + "chart: {materials: {hardwood: {price_group: g}, pine-bark: {price: 100.00, price_group: g}}}",
-    _TWO + "chart: {materials: {hardwood: {price_group: g}, pine-bark: {price_group: g}}}",
+    "Materials of one price group have the same unit, price and volume prices.",
+    "They count together for the volume price. Two colors at two prices cannot: neither would be the price of"
+    " the sum.",
+    f"{{{_TWO}, chart: {{materials: {{hardwood: {{price_group: mulch}},"
+    " pine-bark: {price_group: mulch, price: 100.00}}}}",
+    f"{{{_TWO}, chart: {{materials: {{hardwood: {{price_group: mulch}},"
+    " pine-bark: {price_group: mulch}}}}",
     _group_differs,
 )  # fmt: skip
-_TRIM = "job: {extras: [{work: shrub-trim, worker_hours: 2 h, decided: included, not_over: %s}]}"
-NOT_OVER = Rule(
-    "not-over", FAMILY, Level.STOPS,
-    "A limit stands on work by the hour, and is not below its estimate.",
-    "A limit on a fixed price changes nothing, and one below the estimate makes two prices of one.",
-    _TRIM % "150.00",
-    _TRIM % "100.00",
-    _not_over_way, TRADE,
-)  # fmt: skip
-TOLERANCE = Rule(
-    "tolerance-unsaid", FAMILY, Level.STOPS,
-    "Where material is charged as delivered, it is said how far that may pass the estimate; and only there.",
-    "An estimate without a limit is no price. A tolerance beside a fixed price promises what nobody meant.",
-    "job: {price_basis: by measure, tolerance: 10 %}",
-    "job: {price_basis: by measure}",
-    _tolerance, TRADE,
-)  # fmt: skip
-VOLUME_BY_EYE = Rule(
-    "volume-told-by", FAMILY, Level.STOPS,
-    "A bed that is told by its volume is told by eye.",
-    "Whoever taped the bed has its area: then the depth can be promised.",
-    "job: {beds: [{shape: {volume: 3 yd3}, measured_by: eye, against: (left out), outline: 40 ft,"
-    " material: {use: hardwood}, bed_prep: {decided: excluded}, substrate: {decided: excluded}}]}",
-    "job: {beds: [{shape: {volume: 3 yd3}, measured_by: tape, against: (left out), outline: 40 ft,"
-    " material: {use: hardwood}, bed_prep: {decided: excluded}, substrate: {decided: excluded}}]}",
-    _volume_fixed,
-)  # fmt: skip
-_STRIP = (
-    "\nchart: {work: {new-edge: {spoil: {depth: 4 in, width: 6 in, profile: wedge, stream: sod,"
-    " plus_strip: {width: 10 in, depth: 2 in}}}}}"
-)
-SHAPE_TO = Rule(
-    "shape-to-unsaid", FAMILY, Level.STOPS,
-    "Where a new edge takes a strip of turf off, it is said to which edge the bed was measured.",
-    "Ten inches along a hundred feet are half a yard of mulch at two inches. Nobody ordered it.",
-    "job: {beds: [{shape_to: new edge, edging: {decided: included, work: new-edge}}]}" + _STRIP,
-    "job: {beds: [{edging: {decided: included, work: new-edge}}]}" + _STRIP,
-    _shape_to, TRADE,
-)  # fmt: skip
 
-RULES = (
-    NO_SPREAD_PRICE, OWN_MATERIAL_UNSAID, UNPRICED, UNKNOWN_PILE, GROUP_DIFFERS, NOT_OVER, TOLERANCE,
-    VOLUME_BY_EYE, SHAPE_TO,
-)  # fmt: skip
+RULES = (NO_SPREAD_PRICE, OWN_DAY, OWN_SPOT, UNPRICED, LEFT_OVER, SAME_PILE, GROUP_DIFFERS)

@@ -8,7 +8,7 @@ from typing import cast
 from scopegen.case import Case
 from scopegen.findings import Level
 from scopegen.job import SITE_DECISIONS, MaterialPart
-from scopegen.rules.pieces import Piece, fault_at, pieces
+from scopegen.rules.pieces import Piece, fault_at, pieces, supplied
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 FAMILY = "what each way needs"
@@ -174,16 +174,15 @@ _BELONGS = {"by": "customer", "if_not_done": "customer", "who": "elsewhere", "be
 def _key_not_used(case: Case) -> Iterator[Fault]:
     for piece in pieces(case):
         for key, way in _BELONGS.items():
-            printed = key == "by" and getattr(piece.part, "supplied_by", "us") == "customer"
-            if getattr(piece.part, key) is not None and piece.how != way and not printed:
-                yield fault_at(
-                    case,
-                    piece,
-                    f"'{key}' is not printed: {piece.spoken} is decided '{piece.how}', and '{key}' belongs"
-                    f" to '{way}'",
-                    "take it out, or say it in a 'note'",
-                    key,
-                )
+            if getattr(piece.part, key) is None or piece.how == way or key == "by" and supplied(piece):
+                continue
+            yield fault_at(
+                case, piece,
+                f"'{key}' is not printed: {piece.spoken} is decided '{piece.how}', and '{key}' belongs"
+                f" to '{way}'",
+                "take it out, or say it in a 'note'",
+                key,
+            )  # fmt: skip
 
 
 NEEDS_WORK = Rule(

@@ -12,6 +12,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from scopegen.load import Path_
+from scopegen.quantities.fields import kind_of
 from scopegen.quantities.units import shortened
 
 LISTED = "write it in brackets, like [3 ft, 4 ft, 5 ft]"
@@ -45,7 +46,8 @@ def in_words(model: type[BaseModel], fault: Any) -> Complaint:
         return _unknown_word(loc, fault.get("input"), choices(context.get("expected", "")))
     if kind in ("too_short", "too_long", "tuple_type", "list_type"):
         count = context.get("min_length") or context.get("max_length")
-        return Complaint(loc, "value", f"a list{f' of {count}' if count else ''} belongs here", LISTED)
+        fix = LISTED if count else _listed(model, loc, fault.get("input"))
+        return Complaint(loc, "value", f"a list{f' of {count}' if count else ''} belongs here", fix)
     if kind in ("model_type", "dict_type", "model_attributes_type"):
         keys = ", ".join(keys_at(model, loc)) or "name: value"
         return Complaint(
@@ -53,6 +55,14 @@ def in_words(model: type[BaseModel], fault: Any) -> Complaint:
         )
     message = f"this value does not fit here: {fault['msg'].lower()}"
     return Complaint(loc, "value", message, "look at the example in README.md")
+
+
+def _listed(model: type[BaseModel], loc: Path_, said: Any) -> str:
+    """How to write a list where something else stands: of groups, of words, or of measures."""
+    keys = ", ".join(keys_at(model, loc))
+    if keys:
+        return f"start each entry with '- ', and write its keys: {keys}"
+    return f"write it in brackets, like [{shortened(said)}]" if isinstance(said, str) else LISTED
 
 
 def _unknown_key(model: type[BaseModel], loc: Path_, last: str) -> Complaint:
@@ -63,9 +73,11 @@ def _unknown_key(model: type[BaseModel], loc: Path_, last: str) -> Complaint:
 
 def _unknown_word(loc: Path_, said: Any, known: list[str]) -> Complaint:
     if not isinstance(said, str):
-        stands = "a list" if isinstance(said, list) else "a group of keys"
         return Complaint(
-            loc, "unknown-word", f"{stands} stands where a word belongs", f"write one of: {', '.join(known)}"
+            loc,
+            "unknown-word",
+            f"{kind_of(said)} stands where a word belongs",
+            f"write one of: {', '.join(known)}",
         )
     shown = shortened(said)
     fix = " ".join(filter(None, (nearest(str(said), known), f"write one of: {', '.join(known)}")))
