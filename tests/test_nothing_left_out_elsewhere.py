@@ -1,5 +1,5 @@
 """Nothing left out, on the other examples: each decision of each bed and of the property, opened or left
-empty, is the one new finding, at its line, and no other is lost."""
+empty, is the one new finding, at its line, and none on another decision is lost."""
 
 from __future__ import annotations
 

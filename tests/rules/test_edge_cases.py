@@ -69,8 +69,8 @@ SILENT = {
         f"name: North bed, {QUIET}, debris: {{decided: excluded}}", "name: South bed"
     ),
     "stone of six inches": of_bed(
-        "material: {use: river-stone, depth: 6 in},"
-        " substrate: {decided: included, work: rake-and-top-up, note: No fabric is wanted.}"
+        "material: {use: river-stone, depth: 6 in}, found: {edge: soft, weeds: light, ground: bare soil},"
+        " substrate: {decided: not-needed, because: no fabric is wanted}"
     ),
     "top-up by an eighth of an inch": of_bed("material: {use: hardwood, top_up_to: 1 1/8 in}"),
     "all paid on completion": "job: {payments: {rest: on completion}}",
