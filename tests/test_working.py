@@ -151,3 +151,43 @@ def test_working_and_by_bed_do_not_go_together() -> None:
     result = CliRunner().invoke(scopegen, ["price", path, "--working", "--by", "bed"])
     assert result.exit_code == 2
     assert "--by and --working do not go together" in result.output
+
+
+def working_of(folder: Path, over: str) -> dict[str, list[str]]:
+    """The steps of a job over the sound one, by title."""
+    frame = frame_of(laid_over(folder, over), lexicon("en"))
+    return {sheet["title"]: sheet["steps"] for sheet in working_json(frame)["working"]}
+
+
+def test_pile_that_lies_there_is_taken_off_in_a_step(tmp_path: Path) -> None:
+    """0.7407 yd³ less the quarter yard is what is bought; the quarter is what is spread."""
+    found = working_of(
+        tmp_path,
+        "job: {on_hand: {use: hardwood, amount: 0.25 yd3, spot: behind the shed}}\n"
+        "chart: {materials: {hardwood: {spread_only: 48.00}}}",
+    )
+    assert found["Hardwood mulch"][:2] == [
+        "Less what lies there: 0.7407 yd³ − 0.25 yd³ = 0.4907 yd³",
+        "0.4907 yd³ measured, 0.5 yd³ billed",
+    ]
+    assert found["Spreading alone, Hardwood mulch"][0] == "0.25 yd³ measured, 0.5 yd³ billed"
+
+
+def test_own_material_is_not_added_to_what_is_bought(tmp_path: Path) -> None:
+    """Two beds are the customer's and one is ours: each line adds up its own."""
+    own = "{use: hardwood, depth: 2 in, supplied_by: customer, by: start, spot: here}"
+    found = working_of(
+        tmp_path,
+        f"job: {{beds: [{{name: A, material: {own}}}, {{name: B, material: {own}}}, {{name: C}}]}}\n"
+        "chart: {materials: {hardwood: {spread_only: 48.00}}}",
+    )
+    assert found["Hardwood mulch"][0] == "0.7407 yd³ measured, 1 yd³ billed"
+    assert found["Spreading alone, Hardwood mulch"][0] == "0.7407 yd³ + 0.7407 yd³ = 1.4815 yd³"
+
+
+def test_tonnes_are_worked_out_from_cubic_meters(tmp_path: Path) -> None:
+    """0.6 m³ at 1,540 kg is 0.924 t."""
+    metric = METRIC.replace("use: hardwood", "use: river-stone").replace(
+        "depth: 50 mm}", "depth: 50 mm}\n      substrate: {decided: not-needed, because: no fabric is wanted}"
+    )
+    assert "0.6 m³ × 1,540 kg ÷ 1,000 = 0.924 t" in working_of(tmp_path, metric)["River stone"]

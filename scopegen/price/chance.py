@@ -7,7 +7,7 @@ sum of (volume x common) for each way, and the depth's on top, which one crew la
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 from math import sqrt
 from statistics import NormalDist
@@ -21,19 +21,16 @@ from scopegen.price.material import to_order
 from scopegen.price.values import Line, Supply
 
 WITHIN = NormalDist().inv_cdf(0.975)  # standard deviations either way: 19 times in 20
-_SURE = ("included",)
 
 
-def supplies(
-    job: Job, chart: Chart, measured: Measured, lines: Sequence[Line], to_have: Mapping[str, Fraction] = {}
-) -> tuple[Supply, ...]:
-    """Every material that the base buys. `to_have` goes before what would be ordered, by the line's id."""
+def supplies(job: Job, chart: Chart, measured: Measured, lines: Sequence[Line]) -> tuple[Supply, ...]:
+    """Every material that the base buys."""
     found = []
     for line in lines:
         if not line.sells_material or not line.measured:
             continue
         share = _deviation(job, chart, measured, Lot(line.key, line.visit))
-        ordered = to_have.get(line.id, to_order(chart.materials[line.key], line))
+        ordered = to_order(chart.materials[line.key], line)
         out = float(line.measured) * share
         short = 1 - NormalDist(float(line.measured), out).cdf(float(ordered)) if out else 0.0
         spread = Fraction(WITHIN * out)
@@ -48,7 +45,7 @@ def _deviation(job: Job, chart: Chart, measured: Measured, lot: Lot) -> float:
     """The standard deviation of a lot's volume, as a share of it."""
     by_bed: dict[int, Fraction] = {}
     for spread in measured.spreads:
-        if spread.share.how in _SURE and lot_of(job, spread) == lot:
+        if spread.share.how == "included" and lot_of(job, spread) == lot:
             by_bed[spread.share.bed] = by_bed.get(spread.share.bed, Fraction(0)) + spread.volume
     whole = sum(by_bed.values(), Fraction(0))
     if not whole:

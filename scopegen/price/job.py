@@ -35,27 +35,23 @@ def price(job: Job, chart: Chart, measured: Measured, answers: tuple[Answer, ...
     lines = base_lines(job, chart, base_group)
     lines = (*lines, *job_minimum(chart, lines))
     bought = [line for line in lines if line.sells_material]
-    base = Base(
-        _sold(chart, bought),
-        frozenset((line.key, line.visit) for line in bought),
-        frozenset(base_group.taken),
+    materials = frozenset((line.key, line.visit) for line in bought)
+    base = Base(_sold(chart, bought), materials, frozenset(base_group.taken))
+    no_charge, add_ons, if_not_done = (
+        tuple(_offers(job, chart, measured, taking, base, how)) for how in ("no-charge", "add-on", "customer")
     )
-    offers = {
-        how: tuple(_offers(job, chart, measured, taking, base, how))
-        for how in ("no-charge", "add-on", "customer")
-    }
     subtotal = sum((line.amount for line in lines), ZERO)
     discount = _discount(job, subtotal)
     taxes = taxed(chart, lines, discount, _exemption(job))
     total = subtotal - discount + sum((tax.amount for tax in taxes), ZERO)
     sure = _group(job, measured, taking, SURE)
-    given = [line for offer in offers["no-charge"] for line in offer.parts]
+    given = [line for offer in no_charge for line in offer.parts]
     hours, days = labor(job, chart, answers, measured, taking.tasks, sure.taken)
     return Priced(
         lines=lines,
-        no_charge=offers["no-charge"],
-        add_ons=offers["add-on"],
-        if_not_done=offers["customer"],
+        no_charge=no_charge,
+        add_ons=add_ons,
+        if_not_done=if_not_done,
         subtotal=subtotal,
         discount=discount,
         taxes=taxes,
@@ -98,7 +94,8 @@ def _at_most(job: Job, chart: Chart, lines: Sequence[Line], total: Decimal) -> D
             return cents(Fraction(line.amount) * (1 + (job.tolerance or 0)))
         return line.amount if line.limit is None else line.limit
 
-    highest = [replace(line, amount=most(line)) for line in lines]
+    highest = [replace(line, amount=most(line)) for line in lines if line.id != "job-minimum"]
+    highest += job_minimum(chart, highest)
     subtotal = sum((line.amount for line in highest), ZERO)
     discount = _discount(job, subtotal)
     taxes = taxed(chart, highest, discount, _exemption(job))
@@ -154,11 +151,7 @@ def _offer(
     job: Job, chart: Chart, group: Group, spreads: list[Spread], base: Base, id: str, how: str, path: Path_
 ) -> Offer:
     lines = tuple(replace(line, decided=how) for line in own_lines(job, chart, group, base))
-    taxes = (
-        sum((tax.amount for tax in taxed(chart, lines, ZERO, _exemption(job))), ZERO)
-        if how != "no-charge"
-        else ZERO
-    )
+    taxes = () if how == "no-charge" else taxed(chart, lines, ZERO, _exemption(job))
     first = group.tasks[0] if group.tasks else None
     return Offer(
         id=id,
@@ -167,7 +160,7 @@ def _offer(
         beds=names(job, [*(task.bed for task in group.tasks), *(spread.share.bed for spread in spreads)]),
         description=first.work.name if first else chart.materials[spreads[0].material].name,
         parts=lines,
-        tax=taxes,
+        tax=sum((tax.amount for tax in taxes), ZERO),
         path=path,
         inherited=path[:1] == ("every_bed",),
     )

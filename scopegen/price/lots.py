@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
 from typing import cast
 
@@ -11,10 +12,9 @@ from scopegen.answers import bed_name
 from scopegen.chart import Chart, Material
 from scopegen.job import Job, MaterialPart
 from scopegen.measure import Spread
-from scopegen.price.material import cost, measured_amount, sold_amount
+from scopegen.price.material import cost, in_volume, measured_amount, sold_amount
 from scopegen.price.values import Line, Step
 from scopegen.quantities.rounding import cents, half_up, share_out
-from scopegen.quantities.units import LB_PER_TON
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,11 +59,7 @@ def on_hand_first(job: Job, chart: Chart, lots: dict[Lot, Fraction]) -> dict[Lot
         material = chart.materials.get(pile.use)
         if material is None or material.spread_only is None:
             continue
-        has = (
-            pile.amount.value
-            if pile.amount.unit == "yd3"
-            else pile.amount.value * LB_PER_TON / material.weight
-        )
+        has = in_volume(material, pile.amount)
         for lot in [lot for lot in left if lot.material == pile.use and not lot.theirs]:
             used = min(has, left[lot])
             theirs = Lot(lot.material, lot.visit, theirs=True)
@@ -101,7 +97,7 @@ def material_lines(
     return [*bought, *spread]
 
 
-_Priced = tuple[Fraction, object, tuple[Step, ...], str]
+_Priced = tuple[Fraction, Decimal, tuple[Step, ...], str]
 
 
 def _priced(chart: Chart, group: Mapping[Lot, Fraction], after: Fraction) -> list[_Priced]:
@@ -138,12 +134,13 @@ def _bought(
         quantity=sold,
         unit=material.unit,
         steps=steps,
-        amount=amount,  # type: ignore[arg-type]
+        amount=amount,
         tax=material.tax,
         reason=reason,
         measured=measured_amount(material, volume),
         key=lot.material,
         visit=lot.visit,
+        volume=volume,
     )
 
 
@@ -168,4 +165,5 @@ def _spread(
         measured=exact,
         key=lot.material,
         visit=lot.visit,
+        volume=volume,
     )

@@ -8,6 +8,7 @@ from fractions import Fraction
 from scopegen.chart import Material
 from scopegen.chart.material import SOLD_BY
 from scopegen.price.values import ZERO, Line, Step
+from scopegen.quantities.fields import Amount
 from scopegen.quantities.rounding import cents, up
 from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
 
@@ -26,6 +27,11 @@ def measured_amount(material: Material, volume: Fraction) -> Fraction:
 def sold_amount(material: Material, volume: Fraction) -> Fraction:
     """What is sold for a volume in yd3: rounded up once, over the whole delivery."""
     return up(measured_amount(material, volume), material.sold_in.of(material.unit), material.forgives)
+
+
+def in_volume(material: Material, amount: Amount) -> Fraction:
+    """An amount of a material in yd3; what was said by weight, by its dry weight."""
+    return amount.value if amount.unit == "yd3" else amount.value * LB_PER_TON / material.weight
 
 
 def to_order(material: Material, line: Line) -> Fraction:

@@ -29,7 +29,9 @@ def pays(
     bought = [line for line in lines if line.sells_material]
     lacks = [f"materials.{line.key}.cost" for line in bought if chart.materials[line.key].cost is None]
     lacks += [key for key in ("wage", "overhead", "profit") if getattr(chart, key) is None]
-    if lacks or chart.wage is None or chart.overhead is None or chart.profit is None or chart.profit == 1:
+    if chart.profit == 1:
+        lacks.append("profit")  # the whole price as profit leaves nothing to pay the costs with
+    if lacks or chart.wage is None or chart.overhead is None or chart.profit is None:
         return Pays(lacks=tuple(dict.fromkeys(lacks)))
     material = sum((_cost(chart, line) for line in bought), ZERO)
     loads = sum((line.quantity for line in lines if line.id.startswith("delivery:")), Fraction(0))

@@ -43,6 +43,7 @@ class Line:
     path: Path_ = ()
     decided: str = "included"
     visit: str = ""  # of material and hauling: the visit that it is for
+    volume: Fraction | None = None  # of material: yd3 that this line buys or spreads, before any waste
     limit: Decimal | None = None  # of work by the hour: the most that it may come to
 
     @property

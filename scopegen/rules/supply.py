@@ -10,8 +10,8 @@ from scopegen.case import Case
 from scopegen.chart import Material
 from scopegen.findings import Level
 from scopegen.job import MaterialPart, OnHand
+from scopegen.price.material import in_volume
 from scopegen.quantities.show import volume as show_volume
-from scopegen.quantities.units import LB_PER_TON
 from scopegen.rules.decisions import open_answers
 from scopegen.rules.pieces import (
     Piece,
@@ -109,7 +109,7 @@ def _left_over(case: Case) -> Iterator[Fault]:
         if spread.share.how == "included" and part.supplied_by == "us":
             left[spread.material] = left.get(spread.material, Fraction(0)) + spread.volume
     for index, pile, material in _piles(case):
-        has, takes = _volume(pile, material), left.get(pile.use, Fraction(0))
+        has, takes = in_volume(material, pile.amount), left.get(pile.use, Fraction(0))
         left[pile.use] = max(takes - has, Fraction(0))
         if has > takes:
             units = case.job.units
@@ -123,13 +123,6 @@ def _left_over(case: Case) -> Iterator[Fault]:
                 "nothing to mend; say in a note what becomes of the rest",
                 "on_hand", index, "amount",
             )  # fmt: skip
-
-
-def _volume(pile: OnHand, material: Material) -> Fraction:
-    """A pile in yd3."""
-    return (
-        pile.amount.value if pile.amount.unit == "yd3" else pile.amount.value * LB_PER_TON / material.weight
-    )
 
 
 def _same_pile(case: Case) -> Iterator[Fault]:

@@ -9,12 +9,15 @@ from fractions import Fraction
 from scopegen.case import Case
 from scopegen.chart import HaulPrice
 from scopegen.price import Line, Offer, Priced
-from scopegen.price.lots import lot_of
 from scopegen.quantities import show
+from scopegen.quantities.rounding import cents
 from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
 from scopegen.words import Lexicon
 from scopegen.working.beds import bed_sheet
+from scopegen.working.material import material_steps
 from scopegen.working.values import Figures, Sheet, plain
+
+REASONS = ("minimum", "group", "share", "job minimum", "trips")  # why no single price tells the amount
 
 
 def worked_out(case: Case, words: Lexicon) -> tuple[Sheet, ...]:
@@ -26,9 +29,6 @@ def worked_out(case: Case, words: Lexicon) -> tuple[Sheet, ...]:
     kinds = ((priced.no_charge, "no_charge"), (priced.add_ons, "add_on"), (priced.if_not_done, "if_not_done"))
     offers = tuple(_offer(case, words, figures, offer, kind) for each, kind in kinds for offer in each)
     return (*beds, *lines, _totals(case, words, priced), *offers, _labor(case, words, priced))
-
-
-REASONS = ("minimum", "group", "share", "job minimum", "trips")  # why no single price tells the amount
 
 
 def _labor(case: Case, words: Lexicon, priced: Priced) -> Sheet:
@@ -54,8 +54,10 @@ def _steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
     if line.id.startswith("hauling:"):
         yield from _haul(case, words, f, line)
     elif line.measured is not None and line.unit != "job":
-        if line.decided == "included":
-            yield from _gathered(case, words, f, line)
+        if line.volume is not None:
+            yield from material_steps(case, words, f, line)
+        elif line.decided == "included":
+            yield from _gathered(case, f, line)
         if line.measured != line.quantity:
             measured = f"{plain(line.measured, 4)} {unit}"
             yield words.say("working.rounded", measured=measured, sold=f"{plain(line.quantity, 4)} {unit}")
@@ -79,54 +81,21 @@ def _priced(words: Lexicon, line: Line, unit: str) -> Iterator[str]:
         yield f"{words.say('working.together')}: {words.money(line.amount)}"
 
 
-def _gathered(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
-    """How the measured quantity of an included line comes from the beds."""
-    assert case.measured is not None and case.chart is not None
-    if line.sells_material or line.id.startswith("spreading:"):
-        volumes = [
-            spread.volume
-            for spread in case.measured.spreads
-            if spread.share.how == "included"
-            and spread.material == line.key
-            and spread.volume
-            and lot_of(case.job, spread).visit == line.visit
-        ]
-        if len(volumes) > 1:
-            yield f"{' + '.join(f.volume(each) for each in volumes)} = {f.volume(sum(volumes, Fraction(0)))}"
-        yield from _weighed(case, words, f, line, sum(volumes, Fraction(0)))
-        return
-    sizes = []
-    for share in case.measured.shares:
-        if share.part.work == line.key and share.how == "included":
-            sizes.append(f.length(share.length or 0) if line.unit in ("ft", "m") else f.area(share.area))
-    if len(sizes) > 1 and line.unit in ("ft", "m", "ft2", "m2"):
-        total = line.measured if line.measured is not None else Fraction(0)
-        base = total * UNIT_SIZE[line.unit]
-        yield f"{' + '.join(sizes)} = {f.length(base) if line.unit in ('ft', 'm') else f.area(base)}"
-
-
-def _weighed(case: Case, words: Lexicon, f: Figures, line: Line, volume: Fraction) -> Iterator[str]:
-    """From volume to weight, and the waste on top."""
-    assert case.chart is not None
-    material = case.chart.materials[line.key]
-    if line.id.startswith("spreading:") or line.measured is None or case.job.on_hand:
-        return
-    unit, net = words.say(f"unit.{line.unit}"), line.measured / (1 + material.waste)
-    if line.unit == "ton" and not f.metric:
-        yield words.say(
-            "working.tons", volume=f.volume(volume), weight=plain(material.weight, 3),
-            amount=f"{plain(net, 4)} {unit}",
-        )  # fmt: skip
-    if material.waste:
-        yield words.say(
-            "working.with_waste", share=show.percent(material.waste), amount=f"{plain(net, 4)} {unit}",
-            times=plain(1 + material.waste, 4), sum=f"{plain(line.measured, 4)} {unit}",
-        )  # fmt: skip
+def _gathered(case: Case, f: Figures, line: Line) -> Iterator[str]:
+    """How much of a kind of included work all beds have together."""
+    assert case.measured is not None
+    along, over = line.unit in ("ft", "m"), line.unit in ("ft2", "m2")
+    sizes = [
+        f.length(share.length or 0) if along else f.area(share.area)
+        for share in case.measured.shares
+        if share.part.work == line.key and share.how == "included"
+    ]
+    if len(sizes) > 1 and (along or over) and line.measured is not None:
+        total = line.measured * UNIT_SIZE[line.unit]
+        yield f"{' + '.join(sizes)} = {f.length(total) if along else f.area(total)}"
 
 
 def _cents(words: Lexicon, value: Fraction) -> str:
-    from scopegen.quantities.rounding import cents
-
     return words.money(cents(value))
 
 

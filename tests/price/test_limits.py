@@ -41,6 +41,15 @@ def test_by_measure_material_may_pass_its_estimate(tmp_path: Path) -> None:
     assert of.at_most == of.total + D("10.60")
 
 
+def test_least_that_a_job_costs_is_not_raised_by_the_tolerance(tmp_path: Path) -> None:
+    """A job brought up to 600.00 stays there while its material grows by 10.00; only the tax on it does, by
+    6 % of 10.00."""
+    over = "job: {price_basis: by measure, tolerance: 10 %}\nchart: {job: {minimum: 600.00}}"
+    of = priced(tmp_path, over)
+    assert of.subtotal == D("600.00")
+    assert of.at_most == of.total + D("0.60")
+
+
 def test_discount_in_percent_grows_with_the_most(tmp_path: Path) -> None:
     """10 % off 70.00 more leaves 63.00 more."""
     of = priced(

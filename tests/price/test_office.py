@@ -81,6 +81,12 @@ def test_what_the_chart_lacks_is_named(tmp_path: Path) -> None:
     assert pays.lowest == 0
 
 
+def test_profit_that_is_all_of_the_price_is_no_price(tmp_path: Path) -> None:
+    """Nothing divided by nothing is not told as zero."""
+    pays = priced(tmp_path, COSTS.replace("profit: 20 %", "profit: 100 %")).pays
+    assert pays is not None and pays.lacks == ("profit",)
+
+
 def stone(*parts: F | None) -> Material:
     return Material.model_construct(
         unit="ton",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal as D
 from pathlib import Path
 
+from scopegen.price import Priced
 from tests.price.test_lots import priced
 
 TWO = (
@@ -38,3 +39,40 @@ def test_discount_and_what_belongs_to_no_bed_are_shared(tmp_path: Path) -> None:
     assert sum(site.total for site in of.sites) == of.total
     assert sum(site.discount for site in of.sites) == D("33.33")
     assert all(site.discount > 0 for site in of.sites)
+
+
+OWN_AND_OURS = (
+    "job: {sites: [{name: No. 1, property: 1 Ruler Road, bill_to: Pat Sample, beds: [A], hauling: 60 %},"
+    " {name: No. 3, property: 3 Ruler Road, bill_to: Lee Sample, beds: [B], hauling: 40 %}],"
+    " beds: [{name: A, material: {use: hardwood, depth: 2 in, supplied_by: customer, by: start, spot: here}},"
+    " {name: B}]PILE}\n"
+    "chart: {materials: {hardwood: {spread_only: 48.00}}}"
+)
+
+
+def alone(of: Priced, *kinds: str) -> D:
+    """What the lines of these kinds come to."""
+    return sum((line.amount for line in of.lines if line.id.split(":")[0] in kinds), D(0))
+
+
+def test_neighbor_pays_nothing_for_spreading_the_others_mulch(tmp_path: Path) -> None:
+    """A's own mulch is spread for A alone (half a yard, 24.00); B's is bought and brought for B alone. Work
+    and what is equal on both is halved, hauling goes 60 to 40."""
+    of = priced(tmp_path, OWN_AND_OURS.replace("PILE", ""))
+    first, second = of.sites
+    haul = alone(of, "hauling")
+    assert alone(of, "spreading") == D("24.00")
+    assert first.before_tax == alone(of, "work") / 2 + D("24.00") + (haul * D("0.6")).quantize(D("0.01"))
+    assert second.before_tax == of.subtotal - first.before_tax
+
+
+def test_pile_is_spread_for_whom_it_saves_buying(tmp_path: Path) -> None:
+    """A quarter yard that lies there is spread on B, beside A's own 20/27: of 0.9907 yd³ A's are 0.7407.
+    Billed as 1 yd³ at 48.00, A pays 35.89 of it."""
+    pile = ", on_hand: {use: hardwood, amount: 0.25 yd3, spot: behind the shed}"
+    of = priced(tmp_path, OWN_AND_OURS.replace("PILE", pile))
+    first, _ = of.sites
+    spread = alone(of, "spreading")
+    assert spread == D("48.00")
+    haul = (alone(of, "hauling") * D("0.6")).quantize(D("0.01"))
+    assert first.before_tax - alone(of, "work") / 2 - haul == D("35.89")
