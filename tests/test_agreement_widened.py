@@ -133,6 +133,14 @@ def test_business_customer_sees_bill_order_and_exemption(tmp_path: Path) -> None
     assert not any("cancel" in key for key in [each.key for each in document.sections])
 
 
+def test_exemption_from_one_tax_names_it(tmp_path: Path) -> None:
+    """The other one stands as it is."""
+    over = "job: {customer: {tax_exempt: {certificate: EX-1, kinds: [services]}}}"
+    rows = table(paper(tmp_path, over), "price")
+    assert rows["Exempt from Tax on services, certificate EX-1"][-1] == "$0.00"
+    assert rows["Tax on goods, 6 % on $100.00"][-1] == "$6.00"
+
+
 def test_spreading_alone_is_named_as_such(tmp_path: Path) -> None:
     """The customer's own mulch is no delivery and no material that we sell."""
     rows = table(paper(tmp_path, THEIRS), "price")

@@ -80,12 +80,10 @@ class NamedShape(Entry):
         match name:
             case "rectangle":
                 return shapes.Rectangle(said.length, said.width)
+            case "triangle" if said.sides:
+                return shapes.TriangleBySides(*said.sides)
             case "triangle":
-                return (
-                    shapes.TriangleBySides(*said.sides)
-                    if said.sides
-                    else shapes.TriangleByHeight(said.base, said.height)
-                )
+                return shapes.TriangleByHeight(said.base, said.height)
             case "quadrilateral":
                 return shapes.Quadrilateral(*said.sides, said.diagonal)
             case "trapezoid":

@@ -52,12 +52,8 @@ def _needs_depth(case: Case) -> Iterator[Fault]:
         told = case.measured.beds[piece.bed] if case.measured and piece.bed is not None else None
         by_volume = told is not None and told.stated is not None
         if part.use is not None and part.depth is None and part.top_up_to is None and not by_volume:
-            yield fault_at(
-                case,
-                piece,
-                f"how deep '{part.use}' is spread is not said",
-                "add 'depth: 2 in' for what is added, or 'top_up_to: 3 in' for the depth wanted in the end",
-            )
+            fix = "add 'depth: 2 in' for what is added, or 'top_up_to: 3 in' for the depth wanted in the end"
+            yield fault_at(case, piece, f"how deep '{part.use}' is spread is not said", fix)
 
 
 def _two_depths(case: Case) -> Iterator[Fault]:

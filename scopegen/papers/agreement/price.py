@@ -20,6 +20,24 @@ def price_section(frame: Frame) -> Section:
     say, priced = frame.say, frame.priced
     rows = [row for line in priced.lines for row in line_rows(frame, line)]
     rows += [row for offer in priced.no_charge for row in _no_charge_rows(frame, offer)]
+    rows += _sums(frame)
+    columns = (
+        Column(say("agreement.price_section.what"), width="wide"),
+        Column(say("agreement.price_section.quantity"), figures=True),
+        Column(say("agreement.price_section.each"), figures=True),
+        Column(say("agreement.price_section.amount"), figures=True),
+    )
+    table = Table(say("agreement.price_section.caption"), columns, tuple(rows), "price")
+    return Section(
+        "price",
+        say("agreement.price_section.title"),
+        (table, Paragraph(say(f"agreement.price_section.{_rounding(frame)}"), "small"), *billed_apart(frame)),
+    )
+
+
+def _sums(frame: Frame) -> list[Row]:
+    """Subtotal, discount, taxes or the exemption from them, total or estimate, and the most in all."""
+    say, priced, rows = frame.say, frame.priced, list[Row]()
     if priced.discount or priced.taxes:
         rows.append(
             _sum_row(say("agreement.price_section.subtotal"), frame.money(priced.subtotal), "subtotal")
@@ -39,24 +57,15 @@ def price_section(frame: Frame) -> Section:
         rows.append(_sum_row(label, frame.money(tax.amount), "plain"))
     exemption = frame.job.customer.tax_exempt
     if exemption:
-        exempt = say("agreement.price_section.exempt", certificate=exemption.certificate)
+        taxes = frame.words.list(frame.chart.taxes[key].name for key in exemption.kinds)
+        key = "exempt_from" if taxes else "exempt"
+        exempt = say(f"agreement.price_section.{key}", certificate=exemption.certificate, taxes=taxes)
         rows.append(_sum_row(exempt, frame.money(Decimal("0.00")), "plain"))
     total = say("agreement.price_section.estimate" if priced.at_most else "agreement.price_section.total")
     rows.append(_sum_row(total, frame.money(priced.total), "total"))
     if priced.at_most:
         rows.append(_sum_row(say("agreement.price_section.at_most"), frame.money(priced.at_most), "plain"))
-    columns = (
-        Column(say("agreement.price_section.what"), width="wide"),
-        Column(say("agreement.price_section.quantity"), figures=True),
-        Column(say("agreement.price_section.each"), figures=True),
-        Column(say("agreement.price_section.amount"), figures=True),
-    )
-    table = Table(say("agreement.price_section.caption"), columns, tuple(rows), "price")
-    return Section(
-        "price",
-        say("agreement.price_section.title"),
-        (table, Paragraph(say(f"agreement.price_section.{_rounding(frame)}"), "small"), *billed_apart(frame)),
-    )
+    return rows
 
 
 def _rounding(frame: Frame) -> str:
