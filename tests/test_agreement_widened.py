@@ -101,6 +101,14 @@ def test_visits_are_listed_with_what_is_done_and_paid(tmp_path: Path) -> None:
         if cell.text == "Hardwood mulch"
     ]
     assert notes == [("A", "spring"), ("B", "fall")]
+    told = [
+        row.cells[0].notes[0]
+        for block in section(document, "price")
+        if isinstance(block, Table)
+        for row in block.rows
+        if row.cells[0].text.startswith("Haul away")
+    ]
+    assert told == ["spring", "fall"]
 
 
 def test_each_property_has_its_sum_and_its_signature(tmp_path: Path) -> None:

@@ -125,7 +125,8 @@ def _beds_note(frame: Frame, line: Line) -> tuple[str, ...]:
     """The beds of a line; of hauling, what goes to which dump."""
     if line.id.startswith("hauling:"):
         streams = frame.chart.streams
-        return tuple(
+        visit = (line.visit,) if line.visit else ()
+        return visit + tuple(
             frame.say(
                 "agreement.price_section.to_dump",
                 where=where,
