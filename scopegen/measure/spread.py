@@ -95,6 +95,14 @@ def _spread(
     added = max(wanted - there, Fraction(0))
     more = volume(wanted) - volume(added)
     cleared = (clearing.path, more) if clearing and clearing.how == "add-on" and more else None
+    if cleared and share.how == "add-on":
+        say(
+            "choice-on-choice",
+            "how much material this add-on takes rests on whether another add-on clears the ground",
+            "write 'depth: …' for what is added either way, or include one of the two",
+            share.path,
+            "material",
+        )
     yield Spread(share, use, bare, added, there, volume(added), cleared)
 
 

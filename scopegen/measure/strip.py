@@ -42,6 +42,14 @@ def strip_spreads(chart: Chart, shares: tuple[Share, ...], say: Say) -> tuple[Sp
             "edging",
         )
         return ()
+    if laid[0].how == "add-on" and any(edge.how == "add-on" for edge, _ in strips):
+        say(
+            "choice-on-choice",
+            "how much material this takes rests on whether this edge is chosen, and both are add-ons",
+            "measure the bed to the new edge, and write 'shape_to: new edge'",
+            strips[0][0].path,
+            "edging",
+        )
     return tuple(_spreads(chart, laid[0], strips))
 
 

@@ -227,6 +227,15 @@ VOLUME_ONLY = _trouble(
     "CalRecycle, Calculations for closed and illegal disposal sites: the volume of a pile told by eye 'could"
     " be within 10-15 percent'",
 )  # fmt: skip
+CHOICE_ON_CHOICE = _trouble(
+    "choice-on-choice", "What an add-on takes does not rest on another add-on.",
+    "Each add-on has one price. Where old mulch is stripped only if that is chosen, mulch that is topped up"
+    " only if that is chosen has two: the sum of both would not pay for what both take.",
+    "job: {beds: [{material: {decided: add-on, use: hardwood, depth: 2 in},"
+    " substrate: {decided: add-on, work: strip-old-mulch}}]}",
+    "job: {beds: [{material: {decided: add-on, use: hardwood, top_up_to: 3 in},"
+    " substrate: {decided: add-on, work: strip-old-mulch}}]}",
+)  # fmt: skip
 NO_BEDS = Rule(
     "no-beds", FAMILY, Level.STOPS, "A job has a bed.", "There is nothing to measure, price or sign.",
     "job: {paper: letter}", "job: {beds: []}", _no_beds,
@@ -285,5 +294,5 @@ LARGE = Rule(
 RULES = (
     NO_BEDS, LARGE, SAME_NAME, MEASURED_BY, IMPOSSIBLE, LEAVES_NOTHING, SIDE_TWICE, UNKNOWN_SIDE,
     AGAINST, NO_OPEN_EDGE, WRONG_PART, UNKNOWN_PART, TWO_RESTS, EXCEED,
-    MISS, NAME_PARTS, DEPTH_UNKNOWN, VOLUME_ONLY, STONE_BY_EYE, NOTHING_INCLUDED,
+    MISS, NAME_PARTS, DEPTH_UNKNOWN, VOLUME_ONLY, CHOICE_ON_CHOICE, STONE_BY_EYE, NOTHING_INCLUDED,
 )  # fmt: skip

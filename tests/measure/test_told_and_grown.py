@@ -75,6 +75,14 @@ def told(material: str = "{use: hardwood}", **otherwise: str) -> str:
     return f"job: {{beds: [{{{', '.join(f'{key}: {value}' for key, value in said.items())}}}]}}"
 
 
+def test_strip_under_two_choices_is_found(tmp_path: Path) -> None:
+    """Edge and mulch are both add-ons: what both together take has no price, so it is not passed over."""
+    material = "{decided: add-on, use: hardwood, depth: 2 in}"
+    over = edged("old edge", "{decided: add-on, work: new-edge}", material)
+    found = {finding.rule for finding in check(opened(tmp_path, over)).findings}
+    assert "choice-on-choice" in found
+
+
 def test_bed_told_by_its_volume_takes_what_was_told(tmp_path: Path) -> None:
     """Three yards, no area; its edge is cut along the outline that was stated."""
     found, priced = bed(tmp_path, told())
