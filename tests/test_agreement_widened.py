@@ -85,6 +85,17 @@ def test_choices_that_exclude_each_other_stand_under_one_heading(tmp_path: Path)
     ]
 
 
+def test_materials_that_exclude_each_other_stand_by_their_names(tmp_path: Path) -> None:
+    """Two mulches have one clause: its title would tell neither."""
+    one = "{decided: add-on, use: %s, depth: 2 in, choose_one: the mulch}"
+    over = f"job: {{beds: [{{material: [{one % 'hardwood'}, {one % 'pine-bark'}]}}]}}"
+    (choices,) = [block for block in section(paper(tmp_path, over), "add-ons") if isinstance(block, Choices)]
+    assert [choice.title for choice in choices.entries] == [
+        "Hardwood mulch, Front bed",
+        "Pine bark, Front bed",
+    ]
+
+
 def test_visits_are_listed_with_what_is_done_and_paid(tmp_path: Path) -> None:
     """The table of visits, the payments, and the lines of material and hauling name them."""
     document = paper(tmp_path, VISITS)

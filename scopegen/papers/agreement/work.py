@@ -204,9 +204,9 @@ def _by_group(frame: Frame) -> dict[str, list[Choice]]:
 def _choice(frame: Frame, said: Said) -> Choice:
     offer = frame.priced.offer_at(said.path)
     part = frame.part_at(said.path)
-    work = frame.chart.work.get(said.work)
-    apart = part is not None and part.choose_one and work is not None  # one clause may word several of them
-    name = capital(work.name) if apart and work else said.title
+    what = frame.chart.work.get(said.work) or frame.chart.materials.get(getattr(part, "use", None) or "")
+    apart = part is not None and part.choose_one and what is not None  # one clause may word several of them
+    name = capital(what.name) if apart and what else said.title
     title = ", ".join(filter(None, (name, frame.beds(said.beds) if said.beds else "")))
     more = " ".join(_more_material(frame, offer)) if offer and said.decision != "material" else ""
     text = " ".join(filter(None, (said.whole_text, more)))
