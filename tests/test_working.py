@@ -191,3 +191,12 @@ def test_tonnes_are_worked_out_from_cubic_meters(tmp_path: Path) -> None:
         "depth: 50 mm}", "depth: 50 mm}\n      substrate: {decided: not-needed, because: no fabric is wanted}"
     )
     assert "0.6 m³ × 1,540 kg ÷ 1,000 = 0.924 t" in working_of(tmp_path, metric)["River stone"]
+
+
+def test_meters_of_the_job_are_turned_into_the_feet_of_the_price(tmp_path: Path) -> None:
+    """12 m² are 129.1669 ft² and 0.6 m³ are 0.7848 yd³ (1 ft = 0.3048 m, NIST Handbook 44)."""
+    shape = "{rectangle: {length: 6 m, width: 2 m}}"
+    over = f"job: {{units: metric, beds: [{{shape: {shape}, material: {{use: hardwood, depth: 50 mm}}}}]}}"
+    found = working_of(tmp_path, over)
+    assert found["Weed by hand"][0] == "12 m² make 129.1669 ft²"
+    assert found["Hardwood mulch"][0] == "0.6 m³ make 0.7848 yd³"

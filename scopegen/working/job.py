@@ -58,6 +58,7 @@ def _steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
             yield from material_steps(case, words, f, line)
         elif line.decided == "included":
             yield from _gathered(case, f, line)
+        yield from _converted(words, f, line, unit)
         if line.measured != line.quantity:
             measured = f"{plain(line.measured, 4)} {unit}"
             yield words.say("working.rounded", measured=measured, sold=f"{plain(line.quantity, 4)} {unit}")
@@ -71,6 +72,17 @@ def _steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
         yield f"{words.say(f'working.reason.{reason}')}: {words.money(line.amount)}"
     else:
         yield from _priced(words, line, unit)
+
+
+def _converted(words: Lexicon, f: Figures, line: Line, unit: str) -> Iterator[str]:
+    """The step from the job's measures to those of the price, where the two are not the same."""
+    told = {"ft": f.length, "m": f.length, "ft2": f.area, "m2": f.area, "yd3": f.volume, "m3": f.volume}
+    if line.unit not in told or line.measured is None or f.metric == line.unit.startswith("m"):
+        return
+    wasted = line.sells_material and line.measured != line.volume  # the step of its waste says it then
+    if not wasted:
+        size = told[line.unit](line.measured * UNIT_SIZE[line.unit])
+        yield words.say("working.converted", one=size, other=f"{plain(line.measured, 4)} {unit}")
 
 
 def _priced(words: Lexicon, line: Line, unit: str) -> Iterator[str]:
