@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator
 
 from scopegen.job.decisions import AreaOrRest, Decided, Site
-from scopegen.job.shape import ShapeField
+from scopegen.job.shape import GapField, ShapeField
 from scopegen.quantities.fields import (
+    Angle,
     Entry,
     Length,
     OneOrMany,
@@ -72,11 +74,14 @@ class EveryBed(Decided):
 
 
 class Bed(Decided):
-    """One area to be worked."""
+    """One area to be worked. `at` is where its shape's origin lies on the property, in ft to the right and
+    away from a corner that all beds share, and `turned` how far it is turned there."""
 
     name: Words
     shape: ShapeField
-    leave_out: Annotated[tuple[ShapeField, ...], OneOrMany] = ()
+    leave_out: Annotated[tuple[GapField, ...], OneOrMany] = ()
+    at: tuple[Width, Width] | None = None
+    turned: Angle = Fraction(0)
     measured_by: MeasuredBy | None = None
     outline: Length | None = None
     shape_to: ShapeTo | None = None

@@ -116,7 +116,8 @@ class NamedShape(Entry):
 
 
 class PlacedShape(NamedShape):
-    """One part of a composed shape: where its origin lies, and how far it is turned counterclockwise."""
+    """A part of a composed shape, or what is left out of a bed: where its origin lies, and how far it is
+    turned counterclockwise."""
 
     at: tuple[Width, Width] | None = None
     turned: Angle = Fraction(0)
@@ -170,11 +171,15 @@ def _measured(value: dict[str, Any]) -> Any:
 
 
 def _one_part(value: Any) -> Any:
+    if isinstance(value, dict) and "parts" in value:
+        raise complaint("a part cannot be made of parts", "write each part as one shape")
+    return _one_gap(value)
+
+
+def _one_gap(value: Any) -> Any:
     if isinstance(value, PlacedShape):
         return value
     if isinstance(value, dict):
-        if "parts" in value:
-            raise complaint("a part cannot be made of parts", "write each part as one shape")
         _one_shape({key: said for key, said in value.items() if key not in PLACE})
     else:
         raise complaint(
@@ -184,6 +189,7 @@ def _one_part(value: Any) -> Any:
 
 
 PartField = Annotated[PlacedShape, BeforeValidator(_one_part)]
+GapField = Annotated[PlacedShape, BeforeValidator(_one_gap)]
 ShapeField = Annotated[NamedShape, BeforeValidator(_one_shape), written.ONE_KEY]
 NamedShape.model_rebuild()
 PlacedShape.model_rebuild()

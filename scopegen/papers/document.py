@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from scopegen.drawing import Drawing
+
 ParagraphRole = Literal["plain", "lead", "small", "strong", "caution", "statement", "open"]
 
 
@@ -150,7 +152,31 @@ class Signatures:
     statement: str = ""
 
 
-Block = Paragraph | Items | Facts | Glance | Table | Choices | Blanks | Signatures
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A drawing under its title, with lines beside it; `told` in the drawing says it in words."""
+
+    title: str
+    drawing: Drawing
+    lines: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """Figures in rows, those of one row side by side; a row is never broken over two pages."""
+
+    rows: tuple[tuple[Figure, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """A heading and the steps of a sum under it, one a line."""
+
+    title: str
+    lines: tuple[str, ...]
+
+
+Block = Paragraph | Items | Facts | Glance | Table | Choices | Blanks | Signatures | Figures | Steps
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,14 +184,14 @@ class Section:
     """A heading with what stands under it. `number` is printed where it is not empty.
 
     `role`: `front` is the first page's head matter (its title is not printed), `notice` a form on a
-    page of its own that can be torn off, `terms` close-set text.
+    page of its own that can be torn off, `terms` close-set text, `exhibit` what starts on a page of its own.
     """
 
     key: str
     title: str
     blocks: tuple[Block | Section, ...]
     number: str = ""
-    role: Literal["plain", "front", "notice", "terms", "signing"] = "plain"
+    role: Literal["plain", "front", "notice", "terms", "signing", "exhibit"] = "plain"
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,3 +272,9 @@ def text_of(block: Block) -> Iterator[str]:
                 yield from (piece for piece in (signer.role, signer.name) if piece)
                 for line in signer.lines:
                     yield from (piece for piece in (line.label, line.filled) if piece)
+        case Figures():
+            for figure in (figure for row in block.rows for figure in row):
+                yield from (figure.title, *figure.lines, figure.drawing.told)
+                yield from (words.text for words in figure.drawing.words)
+        case Steps():
+            yield from (block.title, *block.lines)

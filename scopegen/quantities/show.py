@@ -89,3 +89,16 @@ def weight(lb: Fraction, units: str = "us") -> str:
 def percent(share: Fraction) -> str:
     """A share as a percentage: `6.25 %`."""
     return f"{decimal(share * 100, 3)} %"
+
+
+def tape(feet: Fraction | float, units: str = "us") -> str:
+    """A length as it is read off a tape: `4 ft 6½ in`, `3.25 m`. What no tape read, worked out or told in other
+    units, is printed as a run."""
+    if isinstance(feet, float) or units != "metric" and (feet * IN_PER_FT * 8).denominator != 1:
+        return run(Fraction(feet), units)
+    if units == "metric":
+        return f"{grouped(Fraction(feet) / FT_PER_M, 2)} m"
+    inches, eighths = divmod(int(half_up(Fraction(feet) * IN_PER_FT * 8, Fraction(1))), 8)
+    whole, rest = divmod(inches, IN_PER_FT)
+    part = f"{rest if rest or not eighths else ''}{_EIGHTHS[eighths]} in" if rest or eighths else ""
+    return " ".join(filter(None, (f"{whole:,} ft" if whole or not part else "", part)))

@@ -9,6 +9,8 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from scopegen.papers.document import Block, Document, Row, Section, Table
 
+from .svg import svg
+
 SHORT_TABLE = 5  # rows: a table up to here is never broken over two pages
 
 
@@ -33,6 +35,7 @@ def templates() -> ImmutableSandboxedEnvironment:
     )
     environment.filters["kind"] = kind
     environment.filters["row_groups"] = row_groups
+    environment.filters["svg"] = svg
     return environment
 
 

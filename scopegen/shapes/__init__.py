@@ -7,6 +7,7 @@ Lengths are in feet, areas in ft2, volumes in ft3; exact fractions wherever the 
 from __future__ import annotations
 
 from .areas import METHODS, area, fits, method
+from .geodesy import ring_offset
 from .impossible import Fault, faults
 from .kinds import (
     Circle,
@@ -65,6 +66,7 @@ __all__ = [
     "fits",
     "method",
     "outline",
+    "ring_offset",
     "sides",
     "united_area",
     "united_corners",

@@ -44,6 +44,14 @@ def ring_corners(ring: MapRing) -> tuple[tuple[float, float], ...]:
     return tuple(laid)
 
 
+def ring_offset(first: MapRing, other: MapRing) -> tuple[float, float]:
+    """Where the first point of another ring lies, in ft east and north of this one's."""
+    (east, north), (there_east, there_north) = ring_points(first)[0], ring_points(other)[0]
+    bearing, _, metres = _wgs84().inv(east, north, there_east, there_north)
+    feet, turn = metres / FOOT_IN_METRES, math.radians(bearing)
+    return feet * math.sin(turn), feet * math.cos(turn)
+
+
 def _wgs84():
     from pyproj import Geod
 

@@ -10,7 +10,7 @@ from scopegen.case import Case
 from scopegen.measure import BedMeasure, Spread
 from scopegen.quantities.show import percent
 from scopegen.words import Lexicon
-from scopegen.working.values import Figures, Sheet, plain
+from scopegen.working.values import Figures, Sheet, capital, plain
 
 
 def bed_sheet(case: Case, words: Lexicon, figures: Figures, bed: BedMeasure) -> Sheet:
@@ -109,7 +109,7 @@ def _spread(case: Case, words: Lexicon, f: Figures, spread: Spread, bed: BedMeas
     assert case.chart is not None
     material = case.chart.materials[spread.material]
     if bed.stated is not None:
-        yield f"{material.name}: {f.volume(spread.volume)}"
+        yield f"{capital(material.name)}: {f.volume(spread.volume)}"
         return
     wanted = spread.depth + spread.there
     if spread.there:
@@ -117,4 +117,4 @@ def _spread(case: Case, words: Lexicon, f: Figures, spread: Spread, bed: BedMeas
         yield f"{topped}: {f.depth(wanted)} − {f.depth(spread.there)} = {f.depth(spread.depth)}"
     settles = f" × {plain(1 + material.settles, 4)}" if material.settles else ""
     volume = f"{f.area(spread.area)} × {f.depth(spread.depth)} ÷ {f.area_by_depth}{settles}"
-    yield f"{material.name}: {volume} = {f.volume(spread.volume)}"
+    yield f"{capital(material.name)}: {volume} = {f.volume(spread.volume)}"

@@ -15,20 +15,21 @@ from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
 from scopegen.words import Lexicon
 from scopegen.working.beds import bed_sheet
 from scopegen.working.material import material_steps
-from scopegen.working.values import Figures, Sheet, plain
+from scopegen.working.values import Figures, Sheet, capital, plain
 
 REASONS = ("minimum", "group", "share", "job minimum", "trips")  # why no single price tells the amount
 
 
-def worked_out(case: Case, words: Lexicon) -> tuple[Sheet, ...]:
-    """Every quantity and sum, from the beds to the payments. The case must be priced."""
+def worked_out(case: Case, words: Lexicon, *, hours: bool = True) -> tuple[Sheet, ...]:
+    """Every quantity and sum, from the beds to the payments, and the crew's hours. The case must be priced."""
     assert case.measured is not None and case.priced is not None
     figures, priced = Figures(case.job.units == "metric"), case.priced
     beds = tuple(bed_sheet(case, words, figures, bed) for bed in case.measured.beds)
     lines = tuple(_line(case, words, figures, line) for line in priced.lines)
     kinds = ((priced.no_charge, "no_charge"), (priced.add_ons, "add_on"), (priced.if_not_done, "if_not_done"))
     offers = tuple(_offer(case, words, figures, offer, kind) for each, kind in kinds for offer in each)
-    return (*beds, *lines, _totals(case, words, priced), *offers, _labor(case, words, priced))
+    labor = (_labor(case, words, priced),) if hours else ()
+    return (*beds, *lines, _totals(case, words, priced), *offers, *labor)
 
 
 def _labor(case: Case, words: Lexicon, priced: Priced) -> Sheet:
@@ -42,7 +43,7 @@ def _labor(case: Case, words: Lexicon, priced: Priced) -> Sheet:
 
 
 def _line(case: Case, words: Lexicon, f: Figures, line: Line) -> Sheet:
-    name = line.description[:1].upper() + line.description[1:]
+    name = capital(line.description)
     kind = line.id.split(":")[0]
     title = words.say(f"working.line.{kind}", name=name)
     title = f"{title}, {line.visit}" if line.visit else title
@@ -159,7 +160,7 @@ def _totals(case: Case, words: Lexicon, priced: Priced) -> Sheet:
     taxes = "".join(f" + {money(tax.amount)}" for tax in priced.taxes)
     steps.append(f"{say('working.total')}: {sum_}{taxes} = {money(priced.total)}")
     for payment in priced.payments:
-        when = ", ".join(filter(None, (payment.when, payment.visit)))
+        when = capital(", ".join(filter(None, (payment.when, payment.visit))))
         if payment.share is None:
             steps.append(f"{when}: {money(payment.amount)}")
         else:
@@ -170,7 +171,7 @@ def _totals(case: Case, words: Lexicon, priced: Priced) -> Sheet:
 
 def _offer(case: Case, words: Lexicon, f: Figures, offer: Offer, kind: str) -> Sheet:
     """An add-on, a gift or a fall-back: each of its lines, then their sum and tax."""
-    name = offer.description[:1].upper() + offer.description[1:]
+    name = capital(offer.description)
     beds = f" ({words.list(offer.beds)})" if offer.beds else ""
     steps: list[str] = []
     for line in offer.parts:

@@ -53,6 +53,11 @@ class Figures:
         return 1000 if self.metric else IN_OVER_FT2_PER_YD3
 
 
+def capital(text: str) -> str:
+    """The text as it starts a line."""
+    return text[:1].upper() + text[1:]
+
+
 def plain(value: Fraction | float, places: int = 2) -> str:
     """A figure without needless zeros."""
     return show.grouped(Fraction(value), places)

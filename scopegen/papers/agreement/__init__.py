@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from scopegen.papers.agreement.apart import visits_section
+from scopegen.papers.agreement.exhibits import exhibits
 from scopegen.papers.agreement.front import front
 from scopegen.papers.agreement.open import still_open
 from scopegen.papers.agreement.price import found_section, payments_section, price_section
@@ -37,7 +38,7 @@ def compose(frame: Frame) -> Document:
         *terms_sections(frame),
         *signing_sections(frame),
     ]
-    sections = [front(frame), *scope_sections(frame), *_numbered(numbered), *notices(frame)]
+    sections = [front(frame), *scope_sections(frame), *_numbered(numbered), *notices(frame), *exhibits(frame)]
     customer = frame.job.customer.name
     return Document(
         kind="agreement",

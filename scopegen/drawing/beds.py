@@ -1,0 +1,75 @@
+"""The beds of a job drawn to scale: one scale for beds that go together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from scopegen import shapes
+from scopegen.case import Case
+from scopegen.drawing.edges import Edge, edge_of
+from scopegen.drawing.laid import Laid, lay_out
+from scopegen.drawing.picture import Named, picture
+from scopegen.drawing.scales import scales_for
+from scopegen.drawing.told import told
+from scopegen.drawing.values import Drawing
+from scopegen.job import Bed
+from scopegen.measure import BedMeasure
+from scopegen.measure.parts import named_parts
+from scopegen.quantities import show
+from scopegen.words import Lexicon
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A bed and its drawing; none where no outline is known. `laid` is its ground in ft."""
+
+    bed: BedMeasure
+    edge: Edge
+    laid: Laid | None
+    drawing: Drawing | None
+
+
+def draw_beds(case: Case, words: Lexicon) -> tuple[Drawn, ...]:
+    """Every bed of a measured job, in its order."""
+    assert case.measured is not None
+    job, metric = case.job, case.job.units == "metric"
+    laid = [_laid(job.beds[bed.index], bed) for bed in case.measured.beds]
+    sizes = [_size(each) for each in laid if each is not None]
+    scales = iter(scales_for(sizes, metric))
+    drawn = []
+    for bed, ground in zip(case.measured.beds, laid, strict=True):
+        described, edge = job.beds[bed.index], edge_of(job.beds[bed.index], bed)
+        if ground is None:
+            drawn.append(Drawn(bed, edge, None, None))
+            continue
+        parts = _parts(described, bed)
+        named = [
+            Named(name, size / sum(parts.values()), (f"{name}, {show.area(size, job.units)}", name))
+            for name, size in parts.items()
+        ]
+        in_words = told(words, job.units, described, bed, ground, edge, parts)
+        drawing = picture(
+            ground, next(scales), edge, named, job.units, words.texts["drawing"]["every"], in_words
+        )
+        drawn.append(Drawn(bed, edge, ground, drawing))
+    return tuple(drawn)
+
+
+def _laid(bed: Bed, measured: BedMeasure) -> Laid | None:
+    if bed.shape is None or measured.area is None or shapes.faults(bed.shape.value()):
+        return None
+    return lay_out(bed)
+
+
+def _size(laid: Laid) -> tuple[float, float]:
+    west, south, east, north = laid.whole.bounds
+    return east - west, north - south
+
+
+def _parts(bed: Bed, measured: BedMeasure) -> dict[str, Fraction]:
+    """The named parts of a bed with their areas in ft2, where they cover just it."""
+    if not bed.parts or not measured.area:
+        return {}
+    sizes = named_parts(bed, measured.area)
+    return sizes if all(size > 0 for size in sizes.values()) else {}
