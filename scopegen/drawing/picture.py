@@ -34,7 +34,7 @@ class Named:
 def picture(
     laid: Laid, scale: Scale, edge: Edge, parts: Sequence[Named], units: str, every: str, told: str
 ) -> Drawing:
-    """The bed on a sheet. `every` is how steps are written, with a blank {step}; `told` the drawing in words."""
+    """The bed on a sheet. `every` is how steps are said, with a blank {step}; `told` the drawing in words."""
     sheet = Sheet(scale)
     drawn = _parts(sheet, laid.net, parts)
     for gap in laid.gaps:

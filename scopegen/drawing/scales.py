@@ -15,7 +15,7 @@ FEET_TO_THE_INCH = (
     *(1, 2, 4, 5, 8, 10, 16, 20, 30, 40, 50, 60, 80, 100, 200),
     *(400, 500, 1000, 2000, 5000, 10000),
 )
-# One to so many: 1:10, 1:20, 1:50 and their tenfolds as in ISO 5455; 1:25 and 1:250, common practice, no source.
+# One to so many: 1:10, 1:20, 1:50 and their tenfolds as in ISO 5455; 1:25, 1:250 common practice, no source.
 ONE_TO = (10, 20, 25, 50, 100, 200, 250, 500, 1000, 2000, 5000, 10000, 20000, 50000, 100000)
 BARS_FT = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000)
 BARS_M = (0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000)

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from scopegen.drawing import Drawing
+if TYPE_CHECKING:
+    from scopegen.drawing import Drawing
 
 ParagraphRole = Literal["plain", "lead", "small", "strong", "caution", "statement", "open"]
 

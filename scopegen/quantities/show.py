@@ -92,8 +92,8 @@ def percent(share: Fraction) -> str:
 
 
 def tape(feet: Fraction | float, units: str = "us") -> str:
-    """A length as it is read off a tape: `4 ft 6½ in`, `3.25 m`. What no tape read, worked out or told in other
-    units, is printed as a run."""
+    """A length as it is read off a tape: `4 ft 6½ in`, `3.25 m`. What no tape read, worked out or told
+    in other units, is printed as a run."""
     if isinstance(feet, float) or units != "metric" and (feet * IN_PER_FT * 8).denominator != 1:
         return run(Fraction(feet), units)
     if units == "metric":

@@ -34,7 +34,7 @@ from .kinds import (
 from .layout import corners, drawn_sides
 from .outlines import outline, sides
 from .steps import working
-from .union import united_area, united_corners, united_outline
+from .union import area_outside, placeable, shared_area, united_area, united_outline
 
 __all__ = [
     "METHODS",
@@ -60,16 +60,18 @@ __all__ = [
     "TriangleBySides",
     "Widths",
     "area",
+    "area_outside",
     "corners",
     "drawn_sides",
     "faults",
     "fits",
     "method",
     "outline",
+    "placeable",
     "ring_offset",
+    "shared_area",
     "sides",
     "united_area",
-    "united_corners",
     "united_outline",
     "working",
 ]

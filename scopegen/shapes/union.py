@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from fractions import Fraction
 
 from .areas import area
-from .kinds import Circle, Ellipse, HalfCircle, Placed, QuarterCircle, Ring, Shape, Spokes, Widths
+from .kinds import Circle, Composed, Ellipse, HalfCircle, Placed, QuarterCircle, Ring, Shape, Spokes, Widths
 from .layout import corners
 
 
@@ -24,13 +25,21 @@ def united_outline(parts: Iterable[Placed]) -> float:
     return float(sum(piece.exterior.length for piece in getattr(united, "geoms", (united,))))
 
 
-def united_corners(parts: Iterable[Placed]) -> tuple[tuple[tuple[float, float], ...], ...]:
-    """The outer line of each piece that the parts make together, as corners in ft."""
-    united = _united(parts)
-    return tuple(
-        tuple((float(x), float(y)) for x, y in piece.exterior.coords[:-1])
-        for piece in getattr(united, "geoms", (united,))
-    )
+def placeable(shape: Shape) -> bool:
+    """Whether the shape has an outline, and its parts their places, so that it can be laid on another."""
+    if isinstance(shape, Composed):
+        return shape.positioned and all(placeable(part.shape) for part in shape.parts)
+    return corners(shape) is not None
+
+
+def area_outside(bed: Shape, hole: Placed) -> float:
+    """How many ft2 of a shape that is laid on a bed lie outside it. Both must be placeable."""
+    return float(_united([hole]).difference(_united([Placed(bed, (Fraction(0), Fraction(0)))])).area)
+
+
+def shared_area(one: Placed, other: Placed) -> float:
+    """How many ft2 two shapes have in common. Both must be placeable."""
+    return float(_united([one]).intersection(_united([other])).area)
 
 
 def _united(parts: Iterable[Placed]):
@@ -50,6 +59,8 @@ def _region(shape: Shape):
 
     if isinstance(shape, Ring):
         return _region(Circle(shape.outer)).difference(_region(Circle(shape.inner)))
+    if isinstance(shape, Composed):
+        return _united(shape.parts)
     laid, own_area = corners(shape), area(shape)
     if laid is None or own_area is None:
         raise ValueError(f"{type(shape).__name__} has no outline to be placed")

@@ -21,7 +21,7 @@ REASONS = ("minimum", "group", "share", "job minimum", "trips")  # why no single
 
 
 def worked_out(case: Case, words: Lexicon, *, hours: bool = True) -> tuple[Sheet, ...]:
-    """Every quantity and sum, from the beds to the payments, and the crew's hours. The case must be priced."""
+    """Every quantity and sum, from the beds to the payments, and the crew's hours. For a priced case."""
     assert case.measured is not None and case.priced is not None
     figures, priced = Figures(case.job.units == "metric"), case.priced
     beds = tuple(bed_sheet(case, words, figures, bed) for bed in case.measured.beds)

@@ -38,7 +38,7 @@ def compose(frame: Frame) -> Document:
         *terms_sections(frame),
         *signing_sections(frame),
     ]
-    sections = [front(frame), *scope_sections(frame), *_numbered(numbered), *notices(frame), *exhibits(frame)]
+    sections = [front(frame), *scope_sections(frame), *_numbered(numbered), *exhibits(frame), *notices(frame)]
     customer = frame.job.customer.name
     return Document(
         kind="agreement",

@@ -1,0 +1,102 @@
+"""Places: where what is left out lies in its bed, and where a bed lies on the property."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from scopegen import shapes
+from scopegen.case import Case
+from scopegen.findings import Level
+from scopegen.job import Bed
+from scopegen.quantities.show import area as show_area
+from scopegen.rules.pieces import bed_fault
+from scopegen.rules.rule import TRADE, Fault, Rule
+
+FAMILY = "measures"
+SLIGHT = 0.1  # ft2: what a tape's slip of a finger's width along a hole comes to
+
+
+def _sound(case: Case) -> Iterator[tuple[int, Bed, shapes.Shape]]:
+    """Beds whose shape and whose left-out shapes can be."""
+    for index, bed in enumerate(case.job.beds):
+        if bed.shape is None or case.measured is None:
+            continue
+        shape = bed.shape.value()
+        holes = [hole.value() for hole in bed.leave_out]
+        if not any(shapes.faults(each) for each in (shape, *holes)):
+            yield index, bed, shape
+
+
+def _placed(bed: Bed) -> list[tuple[int, shapes.Placed]]:
+    """What is left out at a known place and has an outline there."""
+    holes = [(number, hole.placed()) for number, hole in enumerate(bed.leave_out)]
+    return [(number, hole) for number, hole in holes if hole.at and shapes.placeable(hole.shape)]
+
+
+def _outside(case: Case) -> Iterator[Fault]:
+    for index, bed, shape in _sound(case):
+        if not shapes.placeable(shape):
+            continue
+        for number, hole in _placed(bed):
+            over = shapes.area_outside(shape, hole)
+            if over > SLIGHT:
+                yield bed_fault(
+                    case, index,
+                    f"{show_area(Fraction(over))} of what is left out lies outside the bed",
+                    "check 'at': it is measured from where the bed's shape starts",
+                    case.place(("beds", index, "leave_out", number, "at"), key=True),
+                )  # fmt: skip
+
+
+def _overlap(case: Case) -> Iterator[Fault]:
+    for index, bed, _ in _sound(case):
+        placed = _placed(bed)
+        for position, (number, hole) in enumerate(placed):
+            shared = sum(shapes.shared_area(hole, other) for _, other in placed[:position])
+            if shared > SLIGHT:
+                yield bed_fault(
+                    case, index,
+                    f"{show_area(Fraction(shared))} is left out twice",
+                    "let what is left out not overlap, or name it as the parts of one shape",
+                    case.place(("beds", index, "leave_out", number, "at"), key=True),
+                )  # fmt: skip
+
+
+def _on_a_map(case: Case) -> Iterator[Fault]:
+    for index, bed in enumerate(case.job.beds):
+        if bed.at is not None and bed.shape is not None and bed.shape.map is not None:
+            place = case.place(("beds", index, "at"), key=True)
+            message = "the map tells where this bed lies, and 'at' says it again"
+            yield bed_fault(case, index, message, "take 'at' out", place)
+
+
+BED = "shape: {rectangle: {length: 20 ft, width: 6 ft}}"
+RULES = (
+    Rule(
+        "left-out-outside", FAMILY, Level.STOPS, "What is left out of a bed lies inside it.",
+        "What lies outside is taken off the area all the same, so that the bed gets too little material.",
+        f"job: {{beds: [{{{BED}, leave_out: [{{circle: {{diameter: 3 ft}},"
+        " at: [10 ft, 3 ft]}]}]}",
+        f"job: {{beds: [{{{BED}, leave_out: [{{circle: {{diameter: 3 ft}},"
+        " at: [30 ft, 3 ft]}]}]}",
+        _outside, TRADE,
+    ),
+    Rule(
+        "left-out-twice", FAMILY, Level.STOPS, "No ground is left out of a bed twice.",
+        "Where two of the shapes overlap, their common ground would be taken off twice.",
+        f"job: {{beds: [{{{BED}, leave_out: [{{circle: {{diameter: 3 ft}},"
+        " at: [4 ft, 3 ft]}, {circle: {diameter: 3 ft}, at: [9 ft, 3 ft]}]}]}",
+        f"job: {{beds: [{{{BED}, leave_out: [{{circle: {{diameter: 3 ft}},"
+        " at: [4 ft, 3 ft]}, {circle: {diameter: 3 ft}, at: [5 ft, 3 ft]}]}]}",
+        _overlap, TRADE,
+    ),
+    Rule(
+        "place-said-twice", FAMILY, Level.WARNS, "A bed from a map has its place from there alone.",
+        "On the plan of the beds, a place in feet and a place on the map would not agree.",
+        f"job: {{beds: [{{{BED}, at: [4 ft, 3 ft]}}]}}",
+        "job: {beds: [{shape: {map: [[0, 0], [0.0002, 0], [0.0001, 0.0001]]},"
+        " measured_by: map, against: (left out), at: [4 ft, 3 ft]}]}",
+        _on_a_map,
+    ),
+)  # fmt: skip
