@@ -17,6 +17,7 @@ from scopegen.law import read_laws, rights_of
 from scopegen.library_folder import library_folder
 from scopegen.load import Source, Unreadable, load, unreadable
 from scopegen.measure import measure
+from scopegen.photos import Photograph, Unusable, read_photograph
 from scopegen.price import price
 from scopegen.understand import Understood, understand_chart, understand_company, understand_job
 from scopegen.words import languages, lexicon
@@ -58,7 +59,7 @@ def open_case(path: Path, dated: date | None = None, library: Path | None = None
     return _priced(_with_company(case, space), space, library or library_folder())
 
 
-def _photos(job: Job, path: Path, folder: Path) -> frozenset[str]:
+def _photos(job: Job, path: Path, folder: Path) -> dict[str, Photograph | Unusable]:
     """The photos that the job names and that lie beside it or below, inside the folder; a name that leads
     out of it is as good as none."""
     inside = folder.resolve()
@@ -70,7 +71,8 @@ def _photos(job: Job, path: Path, folder: Path) -> frozenset[str]:
         except (OSError, ValueError):  # too long, or no name of a file at all
             return False
 
-    return frozenset(name for bed in job.beds for name in bed.photos if there(name))
+    names = dict.fromkeys(photo.file for bed in job.beds for photo in bed.photos)
+    return {name: read_photograph((path.parent / name).resolve()) for name in names if there(name)}
 
 
 def _with_company(case: Case, space: Workspace) -> Case:

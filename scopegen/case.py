@@ -6,7 +6,8 @@ and the rules still ask about the rest.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from scopegen.answers import Answer, bed_name
 from scopegen.chart import Chart
@@ -17,6 +18,7 @@ from scopegen.job import Job
 from scopegen.law import Right
 from scopegen.load import Path_, Source
 from scopegen.measure import Measured
+from scopegen.photos import Photograph, Unusable
 from scopegen.price import Priced
 
 
@@ -42,7 +44,7 @@ class Case:
     jurisdictions: frozenset[str] = frozenset()  # of the legal pages that were read
     unworded_laws: tuple[str, ...] = ()  # laws that reach the sale but have no wording in its language
     library: Library | None = None
-    photos: frozenset[str] = frozenset()  # of the photos that the job names, those that are there
+    photos: Mapping[str, Photograph | Unusable] = field(default_factory=dict)  # by name, those that are there
     reading: tuple[Finding, ...] = ()
 
     def place(self, path: Path_, *, key: bool = False) -> Place:

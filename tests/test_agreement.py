@@ -28,8 +28,9 @@ def test_statement_stands_with_the_signatures() -> None:
 
 def test_notice_is_there_in_duplicate_after_everything_else() -> None:
     """Two copies, on the last pages, so that tearing both off leaves the agreement whole: 16 CFR 429.1(b)."""
-    assert keys(agreement(HERON))[-3:] == [
-        "last-days",
+    assert keys(agreement(HERON))[-4:] == [
+        "drawings",
+        "working",
         "notice-us-federal-cooling-off-1",
         "notice-us-federal-cooling-off-2",
     ]

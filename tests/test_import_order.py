@@ -8,10 +8,10 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[1] / "scopegen"
 # From top to bottom, as DEVELOPERS.md lists them.
 ROOMS = (
-    "findings", "quantities", "load", "shapes", "job", "chart", "company", "understand", "answers", "measure",
-    "spoil", "hauling", "labor", "price", "words", "clauses", "law", "case", "rules", "check", "working",
-    "drawing", "papers", "render", "library_folder", "workspace", "build", "manual", "schema", "starter",
-    "report", "cli",
+    "findings", "quantities", "load", "photos", "shapes", "job", "chart", "company", "understand", "answers",
+    "measure", "spoil", "hauling", "labor", "price", "words", "clauses", "law", "case", "rules", "check",
+    "working", "drawing", "papers", "render", "library_folder", "workspace", "build", "manual", "schema",
+    "starter", "report", "cli",
 )  # fmt: skip
 APART = ("setup", "__main__")  # run before the program is installed, and as the program
 
@@ -80,6 +80,7 @@ def test_domain_asks_no_clock_and_opens_no_file() -> None:
     """Between reading and rendering nothing asks for the time, the environment or a file."""
     doors = {
         "load",
+        "photos",
         "words",
         "law",
         "clauses",

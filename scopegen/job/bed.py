@@ -52,6 +52,20 @@ class FoundPart(Entry):
         return not (self.said("on") or self.said("area"))
 
 
+class Photo(Entry):
+    """A picture file beside the job or below it, and what it shows."""
+
+    file: Words
+    shows: Words | None = None
+
+
+def _photo(value: Any) -> Any:
+    return {"file": value} if isinstance(value, str) else value
+
+
+PhotoField = Annotated[Photo, BeforeValidator(_photo, json_schema_input_type=Words | Photo)]
+
+
 def _against(value: Any) -> Any:
     if not isinstance(value, dict):
         raise complaint(
@@ -89,5 +103,5 @@ class Bed(Decided):
     parts: dict[str, AreaOrRest] = {}
     found: Annotated[tuple[FoundPart, ...], OneOrMany] = ()
     site: Site = Site()
-    photos: Annotated[tuple[Words, ...], OneOrMany] = ()
+    photos: Annotated[tuple[PhotoField, ...], OneOrMany] = ()
     visit: Words | None = None

@@ -170,6 +170,26 @@ class Figures:
 
 
 @dataclass(frozen=True, slots=True)
+class Photo:
+    """A photograph in a JPEG file of `width` by `height` pixels, under its title, with a line beside it;
+    `told` says in words what it shows."""
+
+    title: str
+    jpeg: bytes
+    width: int
+    height: int
+    line: str
+    told: str
+
+
+@dataclass(frozen=True, slots=True)
+class Photos:
+    """Photographs, two side by side."""
+
+    entries: tuple[Photo, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Steps:
     """A heading and the steps of a sum under it, one a line."""
 
@@ -177,7 +197,7 @@ class Steps:
     lines: tuple[str, ...]
 
 
-Block = Paragraph | Items | Facts | Glance | Table | Choices | Blanks | Signatures | Figures | Steps
+Block = Paragraph | Items | Facts | Glance | Table | Choices | Blanks | Signatures | Figures | Photos | Steps
 
 
 @dataclass(frozen=True, slots=True)
@@ -277,5 +297,8 @@ def text_of(block: Block) -> Iterator[str]:
             for figure in (figure for row in block.rows for figure in row):
                 yield from (figure.title, *figure.lines, figure.drawing.told)
                 yield from (words.text for words in figure.drawing.words)
+        case Photos():
+            for photo in block.entries:
+                yield from (photo.title, *filter(None, (photo.line, photo.told)))
         case Steps():
             yield from (block.title, *block.lines)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from functools import cache
+from hashlib import sha256
 
 from jinja2 import PackageLoader, StrictUndefined
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
-from scopegen.papers.document import Block, Document, Row, Section, Table
+from scopegen.papers.document import Block, Document, Photo, Row, Section, Table
 
 from .svg import svg
 
@@ -20,7 +22,18 @@ def markup(document: Document, *, styles: str = "", screen: bool = False) -> str
     `styles` is the style sheet to put into it; `screen` adds what only a screen needs.
     """
     template = templates().get_template("document.html")
-    return template.render(document=document, styles=styles, screen=screen)
+    address = embedded_photo if screen else photo_address
+    return template.render(document=document, styles=styles, screen=screen, address=address)
+
+
+def photo_address(photo: Photo) -> str:
+    """What the page of a PDF asks for; nothing but our own fetcher knows it."""
+    return f"scopegen:photo-{sha256(photo.jpeg).hexdigest()[:16]}"
+
+
+def embedded_photo(photo: Photo) -> str:
+    """A photograph as a data: address."""
+    return "data:image/jpeg;base64," + b64encode(photo.jpeg).decode("ascii")
 
 
 @cache

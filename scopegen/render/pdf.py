@@ -13,11 +13,11 @@ from importlib import resources
 from io import StringIO
 from typing import Any
 
-from scopegen.papers.document import Document
+from scopegen.papers.document import Document, Photo, Photos, walk
 
 from .draft_word import draft_drawing
 from .faces import FACES, refuse_undrawable
-from .markup import markup
+from .markup import markup, photo_address
 from .refusals import RenderingUnavailable
 from .styles import DRAFT_ADDRESS, document_rules, sheet
 
@@ -33,7 +33,7 @@ def pdf_file(document: Document) -> bytes:
     with _one_at_a_time, _no_fonts_of_the_machine():
         weasyprint = _weasyprint()
         fonts, look = _look()
-        own = {}
+        own = {photo_address(photo): (photo.jpeg, "image/jpeg") for photo in photographs(document)}
         rules = document_rules(document)
         if document.draft:
             drawing = draft_drawing(document.draft, document.page_size)
@@ -49,6 +49,13 @@ def pdf_file(document: Document) -> bytes:
                 stylesheets=[look, extra],
                 finisher=_name_header_scopes,
             )
+
+
+def photographs(document: Document) -> Iterator[Photo]:
+    """Every photograph of a document."""
+    for _, block in walk(document):
+        if isinstance(block, Photos):
+            yield from block.entries
 
 
 @cache

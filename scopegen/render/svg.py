@@ -31,7 +31,7 @@ def svg(drawing: Drawing) -> Markup:
     size = f'width="{drawing.width:g}pt" height="{drawing.height:g}pt"'
     shapes = Markup("").join(map(_stroke, drawing.strokes)) + Markup("").join(map(_words, drawing.words))
     return Markup(
-        '<svg xmlns="http://www.w3.org/2000/svg" role="img" {} viewBox="0 0 {:g} {:g}">'
+        '<svg role="img" {} viewBox="0 0 {:g} {:g}">'
         '<title>{}</title><g fill="none" stroke="#000">{}</g></svg>'
     ).format(Markup(size), drawing.width, drawing.height, drawing.told, shapes)
 

@@ -6,10 +6,12 @@ from collections.abc import Iterator
 
 from scopegen.case import Case
 from scopegen.findings import Level
+from scopegen.photos import Unusable
 from scopegen.rules.decisions import SPOKEN
 from scopegen.rules.pieces import Piece, bed_fault, fault_at, pieces, work_of
 from scopegen.rules.rule import TRADE, Fault, Rule
 
+MOST_PHOTOS = 6  # of one bed: a page and a half
 FAMILY = "what was found"
 # What the decision rests on, and how a missing word for it is asked for.
 RESTS_ON = {
@@ -74,14 +76,31 @@ def _litter_unsaid(case: Case) -> Iterator[Fault]:
 
 def _photo_missing(case: Case) -> Iterator[Fault]:
     for index, bed in enumerate(case.job.beds):
-        for number, name in enumerate(bed.photos):
-            if name not in case.photos:
+        for number, photo in enumerate(bed.photos):
+            if photo.file not in case.photos:
                 place = case.place(("beds", index, "photos", number))
-                message = f"there is no photo '{name}' beside the job or below it"
+                message = f"there is no photo '{photo.file}' beside the job or below it"
                 fix = (
                     "put it there, or mend its name; a photo outside the folder of company.yaml is not taken"
                 )
                 yield bed_fault(case, index, message, fix, place)
+
+
+def _photo_unusable(case: Case) -> Iterator[Fault]:
+    for index, bed in enumerate(case.job.beds):
+        for number, photo in enumerate(bed.photos):
+            taken = case.photos.get(photo.file)
+            if isinstance(taken, Unusable):
+                place = case.place(("beds", index, "photos", number))
+                yield bed_fault(case, index, f"the photo '{photo.file}' {taken.why}", taken.fix, place)
+
+
+def _too_many_photos(case: Case) -> Iterator[Fault]:
+    for index, bed in enumerate(case.job.beds):
+        if len(bed.photos) > MOST_PHOTOS:
+            place = case.place(("beds", index, "photos", MOST_PHOTOS))
+            message = f"{len(bed.photos)} photos stand here, and a bed takes {MOST_PHOTOS}"
+            yield bed_fault(case, index, message, "keep those that show what the price rests on", place)
 
 
 def _speaks_of_litter(case: Case, piece: Piece, heavy: list[str]) -> bool:
@@ -126,8 +145,23 @@ RULES = (
     ),
     Rule(
         "photo-missing", FAMILY, Level.STOPS, "Every photo that a bed names is there.",
-        "The paper lists the photos as the record of what was found. One that nobody can show proves"
+        "The paper prints the photos as the record of what was found. One that nobody can show proves"
         " nothing.",
-        "job: {beds: [{name: Front bed}]}", "job: {beds: [{photos: front-edge.jpg}]}", _photo_missing,
+        "job: {beds: [{photos: front-edge.jpg}]}", "job: {beds: [{photos: front-egde.jpg}]}", _photo_missing,
+    ),
+    Rule(
+        "photo-unusable", FAMILY, Level.STOPS, "Every photo that a bed names can be printed.",
+        "A file that is cut short, or is no picture, would leave a hole in the record of what was found."
+        " JPEG, PNG and WebP are read.",
+        "job: {beds: [{photos: {file: front-edge.jpg, shows: the edge at the walk}}]}",
+        "job: {beds: [{photos: notes.jpg}]}", _photo_unusable,
+    ),
+    Rule(
+        "too-many-photos", FAMILY, Level.STOPS, f"A bed takes {MOST_PHOTOS} photos at the most.",
+        "Each of them takes a quarter of a page. A record that nobody looks through proves little, and a"
+        " large file does not go by mail.",
+        "job: {beds: [{photos: [front-edge.jpg, front-edge.jpg]}]}",
+        f"job: {{beds: [{{photos: [{', '.join((MOST_PHOTOS + 1) * ['front-edge.jpg'])}]}}]}}",
+        _too_many_photos, TRADE,
     ),
 )  # fmt: skip

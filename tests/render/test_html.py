@@ -53,7 +53,7 @@ def test_nothing_is_fetched_and_nothing_runs(page: str) -> None:
     assert all(address.startswith("data:font/woff;base64,") for address in addresses)
     assert "@import" not in read.style and not re.search(r"(https?|file|ftp):", page)
     policy = [a["content"] for t, a in read.elements if a.get("http-equiv") == "Content-Security-Policy"]
-    assert policy == ["default-src 'none'; style-src 'unsafe-inline'; font-src data:"]
+    assert policy == ["default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:"]
 
 
 def test_every_text_is_there_in_its_order(page: str) -> None:

@@ -84,8 +84,21 @@ def opened(folder: Path, fragment: str = "") -> Case:
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
+    if ".jpg" in fragment:
+        (folder / "front-edge.jpg").write_bytes(photograph())
+        (folder / "notes.jpg").write_text("no picture", encoding="utf-8")
     without = (_yaml().load(fragment or "{}") or {}).get("laws", {}).get("without")
     return open_case(folder / "job.yaml", library=_library_without(folder, without) if without else None)
+
+
+@cache
+def photograph() -> bytes:
+    """A small picture as a camera would have it."""
+    from PIL import Image
+
+    content = io.BytesIO()
+    Image.new("RGB", (80, 60), "darkgreen").save(content, "JPEG")
+    return content.getvalue()
 
 
 def _library_without(folder: Path, language: str) -> Path:

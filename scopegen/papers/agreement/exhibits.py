@@ -7,8 +7,10 @@ from collections.abc import Iterator
 from scopegen.drawing import Drawn, Plan, draw_beds, draw_plans
 from scopegen.drawing.legend import KINDS, legend
 from scopegen.measure import BedMeasure
-from scopegen.papers.document import Figure, Figures, Paragraph, Section, Steps
-from scopegen.papers.frame import Frame
+from scopegen.papers.agreement.seen import seen_at
+from scopegen.papers.document import Figure, Figures, Paragraph, Photo, Photos, Section, Steps
+from scopegen.papers.frame import Frame, capital
+from scopegen.photos import Photograph
 from scopegen.quantities import show
 from scopegen.shapes import sides
 from scopegen.working import worked_out
@@ -18,14 +20,14 @@ HALF_PAGE = 225.0  # points: the widest drawing that leaves room for another bes
 
 def exhibits(frame: Frame) -> list[Section]:
     """Every exhibit that the job has something for, lettered."""
-    found = [*_drawings(frame), _working(frame)]
+    found = [*_drawings(frame), _working(frame), *_photographs(frame)]
     return [
         Section(key, frame.say("exhibits.titled", letter=letter, title=title), blocks, role="exhibit")
         for letter, (key, title, blocks) in zip("ABC", found, strict=False)
     ]
 
 
-Exhibit = tuple[str, str, tuple[Paragraph | Figures | Section | Steps, ...]]
+Exhibit = tuple[str, str, tuple[Paragraph | Figures | Photos | Section | Steps, ...]]
 
 
 def _drawings(frame: Frame) -> Iterator[Exhibit]:
@@ -109,3 +111,21 @@ def _working(frame: Frame) -> Exhibit:
     intro = Paragraph(frame.say("exhibits.working_intro"))
     inner = Section("steps", frame.say("exhibits.steps"), steps, role="terms")
     return "working", frame.say("exhibits.working"), (intro, inner)
+
+
+def _photographs(frame: Frame) -> Iterator[Exhibit]:
+    """Every photograph that can be shown, with its bed and what is to be seen on it."""
+    say, photos = frame.say, []
+    for index, bed in enumerate(frame.job.beds):
+        for photo in bed.photos:
+            taken = frame.case.photos.get(photo.file)
+            if not isinstance(taken, Photograph):
+                continue  # a draft of a job whose photo is missing
+            shows = photo.shows or seen_at(frame, index)
+            named = say("exhibits.photo_told", bed=bed.name, shows=shows.rstrip(".")) if shows else ""
+            told = named or say("exhibits.photo_told_bare", bed=bed.name)
+            line = capital(shows)
+            photos.append(Photo(bed.name, taken.jpeg, taken.width, taken.height, line, told))
+    if photos:
+        intro = Paragraph(say("exhibits.photos_intro", day=frame.words.day(frame.job.walked)))
+        yield "photographs", say("exhibits.photos"), (intro, Photos(tuple(photos)))

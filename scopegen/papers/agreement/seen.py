@@ -27,18 +27,15 @@ def seen_section(frame: Frame) -> list[Section]:
     columns = (Column(say("agreement.seen.bed")), Column(say("agreement.seen.found"), width="wide"))
     table = Table(say("agreement.seen.caption"), columns, tuple(rows))
     intro = Paragraph(say("agreement.seen.intro", day=frame.words.day(frame.job.walked)))
-    return [Section("seen", say("agreement.seen.title"), (intro, table, *_photographs(frame)))]
+    shown = any(bed.photos for bed in frame.job.beds)
+    photos = [Paragraph(say("agreement.seen.photos"), "small")] if shown else []
+    return [Section("seen", say("agreement.seen.title"), (intro, table, *photos))]
 
 
-def _photographs(frame: Frame) -> list[Paragraph]:
-    """The photographs that the office keeps, by bed."""
-    say = frame.say
-    kept = [
-        say("agreement.seen.photo", bed=bed.name, names=frame.words.list(bed.photos))
-        for bed in frame.job.beds
-        if bed.photos
-    ]
-    return [Paragraph(say("agreement.seen.photos", kept="; ".join(kept)), "small")] if kept else []
+def seen_at(frame: Frame, bed: int) -> str:
+    """What the walk saw on a bed, in a few words; nothing where nothing was noted."""
+    grounds = frame.measured.beds[bed].grounds
+    return "; ".join(filter(None, (", ".join(_facts(frame, ground.found)) for ground in grounds)))
 
 
 def _name(frame: Frame, bed: str, ground: Ground, *, alone: bool) -> str:
