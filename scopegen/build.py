@@ -24,13 +24,15 @@ from scopegen.words import languages, lexicon
 from scopegen.workspace import Workspace, shown, workspace_of
 
 
-def open_case(path: Path, dated: date | None = None, library: Path | None = None) -> Case:
-    """A job description worked out as far as it can be. `dated` goes before the job's own date, and
-    `library` before the clause library that ships.
+def open_case(
+    path: Path, dated: date | None = None, library: Path | None = None, content: bytes | None = None
+) -> Case:
+    """A job description worked out as far as it can be. `dated` goes before the job's own date, `library`
+    before the clause library that ships, and `content` before what now stands in the file.
 
     Raises Unreadable where the job description itself cannot be understood.
     """
-    source = load(path, shown(path))
+    source = load(path, shown(path), content)
     if isinstance(source.data, dict) and not {"job", "beds", "customer"} & source.data.keys():
         raise unreadable(
             "not-a-job",
@@ -77,11 +79,14 @@ def _photos(job: Job, path: Path, folder: Path) -> dict[str, Photograph | Unusab
 
 def _with_company(case: Case, space: Workspace) -> Case:
     try:
-        company: Understood[Company] = understand_company(load(space.company, shown(space.company)))
+        source = load(space.company, shown(space.company))
     except Unreadable as error:
         return replace(case, reading=(*case.reading, error.finding))
+    company: Understood[Company] = understand_company(source)
     reading = (*case.reading, *company.findings)
-    return replace(case, company=company.value, company_broken=company.broken, reading=reading)
+    return replace(
+        case, company_source=source, company=company.value, company_broken=company.broken, reading=reading
+    )
 
 
 def _priced(case: Case, space: Workspace, library: Path) -> Case:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from os.path import abspath
-from pathlib import Path
+from pathlib import Path, PurePath
 
 LEVELS_UP = 3  # a job may lie this deep below the folder that holds company.yaml
 
@@ -46,3 +46,9 @@ def shown(path: Path) -> str:
         return str(Path(abspath(path)).relative_to(Path.cwd()))
     except ValueError:
         return str(path)
+
+
+def place_in_workspace(job: Path) -> PurePath:
+    """Where a job description lies below the folder of its company.yaml; its name where there is none."""
+    space = workspace_of(job)
+    return PurePath(abspath(job)).relative_to(space.folder) if space else PurePath(job.name)

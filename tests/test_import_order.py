@@ -11,7 +11,7 @@ ROOMS = (
     "findings", "quantities", "load", "photos", "shapes", "job", "chart", "company", "understand", "answers",
     "measure", "spoil", "hauling", "labor", "price", "words", "clauses", "law", "case", "rules", "check",
     "working", "drawing", "papers", "render", "library_folder", "workspace", "build", "manual", "schema",
-    "starter", "report", "cli",
+    "starter", "report", "record", "reopen", "cli",
 )  # fmt: skip
 APART = ("setup", "__main__")  # run before the program is installed, and as the program
 
@@ -91,6 +91,7 @@ def test_domain_asks_no_clock_and_opens_no_file() -> None:
         "schema",
         "starter",
         "report",
+        "reopen",
         "cli",
     }
     forbidden = {"os", "time", "socket", "subprocess", "random"}

@@ -13,6 +13,7 @@ from scopegen.cli.arguments import AS_JSON, JOB
 from scopegen.cli.ending import Exit, print_json
 from scopegen.cli.manual import explain, schema
 from scopegen.cli.opening import opened, refuse
+from scopegen.cli.reopen import open_
 from scopegen.cli.start import start
 from scopegen.cli.write import write
 from scopegen.findings import Level
@@ -101,5 +102,5 @@ def _say_if_unfinished(case: Case) -> None:
         )
 
 
-for command in (write, explain, schema, start):
+for command in (write, open_, explain, schema, start):
     scopegen.add_command(command)

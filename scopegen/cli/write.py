@@ -46,9 +46,10 @@ def agreement(
 ) -> None:
     """Write the agreement of JOB. Refuses while anything stops it; `scopegen check JOB` says what."""
     from scopegen.check import check as check_case
-    from scopegen.papers.agreement import compose
     from scopegen.papers.frame import NotWorkedOut, frame_of
+    from scopegen.record import recorded_agreement
     from scopegen.words import lexicon
+    from scopegen.workspace import place_in_workspace
 
     path, kind = _target(job, output, kind, draft)
     case = opened(job, False, dated)
@@ -59,7 +60,8 @@ def agreement(
         frame = frame_of(case, lexicon(case.job.language), draft=draft, signed_on=signed_on)
     except (NotWorkedOut, KeyError):
         refuse(case, f"not even a draft of {job} can be written yet:", False)
-    _write(compose(frame), path, kind)
+    document, _ = recorded_agreement(frame, place_in_workspace(job))
+    _write(document, path, kind)
     if not draft:
         _say_duties(case)
 

@@ -21,10 +21,10 @@ MOST_BYTES = 1_000_000
 _BEYOND = re.compile(r"\\U(?!0010|000)[0-9a-fA-F]{8}")  # Unicode ends at U+10FFFF
 
 
-def read_text(path: Path, name: str) -> str:
-    """The text of a file. Raises Unreadable where it cannot be read or is no text."""
+def read_text(path: Path, name: str, content: bytes | None = None) -> str:
+    """The text of a file, or of `content` in its place. Raises Unreadable where it is no text or not read."""
     start = Place(name, 1, 1)
-    raw = _bytes_of(path, name, start)
+    raw = _bytes_of(path, name, start) if content is None else content
     if len(raw) > MOST_BYTES:
         message = f"{name} is larger than {MOST_BYTES:,} bytes"
         raise unreadable("too-large", message, "split it: one job description a job", start)
@@ -80,10 +80,10 @@ def parse(text: str, name: str) -> Source:
     return Source(name, text, builder.result, builder.marks, source.lines)
 
 
-def load(path: Path, name: str | None = None) -> Source:
-    """A YAML file as a Source. Raises Unreadable; an empty file is unreadable too."""
+def load(path: Path, name: str | None = None, content: bytes | None = None) -> Source:
+    """A YAML file, or `content` in its place, as a Source. Raises Unreadable, for an empty file too."""
     name = name or str(path)
-    source = parse(read_text(path, name), name)
+    source = parse(read_text(path, name, content), name)
     if source.data is None:
         raise unreadable(
             "empty-file",

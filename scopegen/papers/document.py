@@ -121,11 +121,12 @@ class Choices:
 
 @dataclass(frozen=True, slots=True)
 class Blank:
-    """A labelled line to be filled in by hand; `filled` where the value is known."""
+    """A labelled line for a `kind` of entry by hand; `filled` where the value is known."""
 
     label: str
     filled: str = ""
     size: Literal["short", "long"] = "long"
+    kind: Literal["text", "date", "initials", "signature"] = "text"
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,6 +225,16 @@ class Masthead:
 
 
 @dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file that travels inside a PDF. `relationship` is what it is to the paper: ISO 32000-2, 7.11.3."""
+
+    name: str
+    content: bytes
+    relationship: Literal["Source", "Data"]
+    description: str
+
+
+@dataclass(frozen=True, slots=True)
 class Document:
     """A whole paper, ready to be drawn.
 
@@ -243,6 +254,7 @@ class Document:
     sections: tuple[Section, ...]
     draft: str = ""
     direction: Literal["ltr", "rtl"] = "ltr"
+    attachments: tuple[Attachment, ...] = ()
 
 
 def walk(document: Document) -> Iterator[tuple[Section, Block]]:

@@ -7,13 +7,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
+from io import BytesIO
 
 from scopegen.papers.document import Choices, Document, Section, text_of
 
 from .refusals import RenderingUnavailable, UndrawableText
 
 # Names of our own: fontconfig takes `Sans` and `Serif` for any font of the machine.
-SANS, SERIF = "ScopegenSans", "ScopegenSerif"
+SANS, SERIF, FIELD = "ScopegenSans", "ScopegenSerif", "ScopegenField"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,40 @@ FACES = (
 )
 
 
+# What can be typed into a form field: letters of the Latin script and the usual signs.
+TYPED = (
+    *range(0x20, 0x7F), *range(0xA0, 0x180),
+    0x2013, 0x2014, 0x2018, 0x2019, 0x201C, 0x201D, 0x2022, 0x2026, 0x20AC,
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class FieldFace(Face):
+    """The face of what is typed into fields. It goes into a PDF whole, so it is cut down to what can be
+    typed, and has no ligatures: those would have no Unicode of their own (ISO 19005-3, 6.2.11.7.2)."""
+
+    def content(self) -> bytes:
+        return _typed(self.package, self.file)
+
+
+FIELDS = FieldFace(FIELD, 400, "font_source_sans_pro", "SourceSansPro-Regular.ttf")
+
+
+@cache
+def _typed(package: str, file: str) -> bytes:
+    from fontTools.subset import Options, Subsetter
+    from fontTools.ttLib import TTFont
+
+    font = TTFont(BytesIO(_font_file(package, file)), recalcTimestamp=False)
+    options = Options(layout_features=[], hinting=False, name_IDs=[1, 2, 3, 4, 6], notdef_outline=True)
+    subsetter = Subsetter(options)
+    subsetter.populate(unicodes=TYPED)
+    subsetter.subset(font)
+    content = BytesIO()
+    font.save(content)
+    return content.getvalue()
+
+
 @cache
 def _font_file(package: str, file: str) -> bytes:
     try:
@@ -65,8 +100,6 @@ def _font_file(package: str, file: str) -> bytes:
 @cache
 def drawable() -> frozenset[int]:
     """The characters that every sans face holds; a heading falls back to them where the serif has a gap."""
-    from io import BytesIO
-
     from fontTools.ttLib import TTFont
 
     faces = (TTFont(BytesIO(face.content()), lazy=True) for face in FACES if face.family == SANS)

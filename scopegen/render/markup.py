@@ -11,6 +11,7 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from scopegen.papers.document import Block, Document, Photo, Row, Section, Table
 
+from .fields import FieldNames
 from .svg import svg
 
 SHORT_TABLE = 5  # rows: a table up to here is never broken over two pages
@@ -23,7 +24,8 @@ def markup(document: Document, *, styles: str = "", screen: bool = False) -> str
     """
     template = templates().get_template("document.html")
     address = embedded_photo if screen else photo_address
-    return template.render(document=document, styles=styles, screen=screen, address=address)
+    names = None if screen else FieldNames()
+    return template.render(document=document, styles=styles, screen=screen, address=address, names=names)
 
 
 def photo_address(photo: Photo) -> str:

@@ -8,15 +8,17 @@ import threading
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager, redirect_stdout
+from datetime import UTC, datetime, time
 from functools import cache
 from importlib import resources
 from io import StringIO
 from typing import Any
 
-from scopegen.papers.document import Document, Photo, Photos, walk
+from scopegen.papers.document import Attachment, Document, Photo, Photos, walk
 
 from .draft_word import draft_drawing
-from .faces import FACES, refuse_undrawable
+from .faces import FACES, FIELDS, refuse_undrawable
+from .finish import finish
 from .markup import markup, photo_address
 from .refusals import RenderingUnavailable
 from .styles import DRAFT_ADDRESS, document_rules, sheet
@@ -28,7 +30,7 @@ _one_at_a_time = threading.Lock()
 
 
 def pdf_file(document: Document) -> bytes:
-    """The document as PDF/UA-1. Raises UndrawableText or RenderingUnavailable before anything is drawn."""
+    """The document as PDF/A-3a and PDF/UA-1. Raises UndrawableText or RenderingUnavailable first."""
     refuse_undrawable(document)
     with _one_at_a_time, _no_fonts_of_the_machine():
         weasyprint = _weasyprint()
@@ -44,10 +46,13 @@ def pdf_file(document: Document) -> bytes:
             page = weasyprint.HTML(string=markup(document), url_fetcher=fetcher, media_type="print")
             extra = weasyprint.CSS(string=rules, url_fetcher=fetcher, font_config=fonts)
             return page.write_pdf(
-                pdf_variant="pdf/ua-1",
+                pdf_variant="pdf/a-3a",
+                pdf_tags=True,
+                pdf_forms=True,
                 font_config=fonts,
                 stylesheets=[look, extra],
-                finisher=_name_header_scopes,
+                attachments=[_attached(weasyprint, document, file) for file in document.attachments],
+                finisher=finish,
             )
 
 
@@ -56,6 +61,20 @@ def photographs(document: Document) -> Iterator[Photo]:
     for _, block in walk(document):
         if isinstance(block, Photos):
             yield from block.entries
+
+
+def _attached(weasyprint: Any, document: Document, file: Attachment) -> Any:
+    """A file as WeasyPrint takes it, dated like the paper: no clock has a part in its bytes."""
+    day = datetime.combine(document.dated, time(), UTC)
+    return weasyprint.Attachment(
+        string=file.content,
+        url_fetcher=closed_fetcher({}),
+        name=file.name,
+        description=file.description,
+        created=day,
+        modified=day,
+        relationship=file.relationship,
+    )
 
 
 @cache
@@ -82,8 +101,9 @@ def _look() -> tuple[Any, Any]:
     from weasyprint.text.fonts import FontConfiguration
 
     fonts = FontConfiguration()
-    files = {face.address: (face.content(), "font/ttf") for face in FACES}
-    rules = "".join(face.rule(face.address) for face in FACES) + sheet("look") + sheet("paper")
+    faces = (*FACES, FIELDS)
+    files = {face.address: (face.content(), "font/ttf") for face in faces}
+    rules = "".join(face.rule(face.address) for face in faces) + sheet("look") + sheet("paper")
     with _faults_stop():
         look = _weasyprint().CSS(string=rules, url_fetcher=closed_fetcher(files), font_config=fonts)
     return fonts, look
@@ -140,15 +160,3 @@ def _no_fonts_of_the_machine() -> Iterator[None]:
                 del os.environ["FONTCONFIG_FILE"]
             else:
                 os.environ["FONTCONFIG_FILE"] = before
-
-
-def _name_header_scopes(document: Any, pdf: Any) -> None:
-    """Say of every header cell whether it heads a column or a row (ISO 32000-1, table 349, Scope)."""
-    import pydyf
-
-    objects = {entry.reference: entry for entry in pdf.objects if getattr(entry, "number", None)}
-    for entry in pdf.objects:
-        if isinstance(entry, dict) and entry.get("S") == "/TH":
-            group = objects[objects[entry["P"]]["P"]]
-            attributes = entry.setdefault("A", pydyf.Dictionary({"O": "/Table"}))
-            attributes["Scope"] = "/Column" if group.get("S") == "/THead" else "/Row"

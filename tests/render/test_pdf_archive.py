@@ -35,7 +35,8 @@ def structure(element) -> list:
 
 
 def test_language_title_and_tags(opened) -> None:
-    """ISO 14289-1 (PDF/UA-1): a title that is shown (7.1), a language (7.2), the mark (clause 5)."""
+    """ISO 14289-1 (PDF/UA-1): a title that is shown (7.1), a language (7.2), the mark (clause 5); and that of
+    PDF/A-3a (ISO 19005-3, 6.6.4)."""
     assert str(opened.Root.Lang) == "en-US"
     assert opened.Root.MarkInfo.Marked is True
     assert opened.Root.ViewerPreferences.DisplayDocTitle is True
@@ -43,9 +44,10 @@ def test_language_title_and_tags(opened) -> None:
     with opened.open_metadata() as metadata:
         assert metadata["dc:title"] == "Bed work at 18 Heron Bend"
         assert metadata["pdfuaid:part"] == "1"
+        assert (metadata["pdfaid:part"], metadata["pdfaid:conformance"]) == ("3", "A")
     assert str(opened.docinfo.CreationDate).startswith("D:20270301")
-    for name in ("/OpenAction", "/AcroForm", "/AF"):
-        assert name not in opened.Root
+    assert "/OpenAction" not in opened.Root and "/AF" not in opened.Root
+    assert "/NeedAppearances" not in opened.Root.AcroForm
 
 
 def test_headings_step_down_one_by_one(opened) -> None:
@@ -94,7 +96,8 @@ def test_only_our_fonts_and_all_of_them_inside(sample: tuple[Document, Paper]) -
             assert any(key in descriptor for key in ("/FontFile", "/FontFile2", "/FontFile3"))
             assert "/ToUnicode" in font
             names.add(str(font["/BaseFont"]).partition("+")[2])
-    assert names == {"ScopegenSerif-Semi-Bold", "ScopegenSans", "ScopegenSans-Semi-Bold", "ScopegenSans-Bold"}
+    faces = {"Serif-Semi-Bold", "Sans", "Sans-Semi-Bold", "Sans-Bold", "Field"}
+    assert names == {f"Scopegen{face}" for face in faces}
 
 
 @pytest.mark.parametrize(("seed", "zone"), [("0", "Pacific/Auckland"), ("4711", "America/Anchorage")])

@@ -21,8 +21,9 @@ from scopegen.papers.document import Document, Section
 from scopegen.papers.frame import Frame
 
 
-def compose(frame: Frame) -> Document:
-    """The agreement of a job as a document, a draft where the frame says so."""
+def compose(frame: Frame, mark: str = "") -> Document:
+    """The agreement of a job as a document, a draft where the frame says so. `mark` stands at the foot of
+    each page, so that no page can be put in another's place."""
     say = frame.say
     numbered = [
         *([still_open(frame)] if frame.draft else []),
@@ -36,7 +37,7 @@ def compose(frame: Frame) -> Document:
         *seen_section(frame),
         *found_section(frame),
         *terms_sections(frame),
-        *signing_sections(frame),
+        *signing_sections(frame, mark),
     ]
     sections = [front(frame), *scope_sections(frame), *_numbered(numbered), *exhibits(frame), *notices(frame)]
     customer = frame.job.customer.name
@@ -48,10 +49,11 @@ def compose(frame: Frame) -> Document:
         page_size=frame.job.paper,
         masthead=frame.masthead(),
         running_head=say(
-            "agreement.running",
+            "agreement.running_marked" if mark else "agreement.running",
             company=frame.company.name,
             customer=customer,
             dated=frame.words.day(frame.job.dated),
+            mark=mark,
         ),
         page_of=frame.words.texts["agreement"]["page_of"],
         dated=frame.job.dated,

@@ -25,14 +25,17 @@ MOST_LAST_DAYS = 31
 ACROSS = 3  # how many pairs of days stand side by side
 
 
-def signing_sections(frame: Frame) -> list[Section]:
+def signing_sections(frame: Frame, mark: str) -> list[Section]:
     """The places to sign; a draft has none."""
     if frame.draft:
         return []
     say, rights = frame.say, frame.case.rights
     signed = frame.words.day(frame.signed_on) if frame.signed_on else ""
-    lines = (Blank(say("agreement.sign.signature")), Blank(say("agreement.sign.date"), signed, "short"))
-    told = (Blank(say("agreement.sign.told"), size="short"),) if rights else ()
+    lines = (
+        Blank(say("agreement.sign.signature"), kind="signature"),
+        Blank(say("agreement.sign.date"), signed, "short", "date"),
+    )
+    told = (Blank(say("agreement.sign.told"), size="short", kind="initials"),) if rights else ()
     customer = frame.job.customer
     role = say("agreement.sign.customer_as", role=say(f"signs_as.{customer.signs_as}"))
     buyers = [(role, customer.name)]
@@ -46,7 +49,8 @@ def signing_sections(frame: Frame) -> list[Section]:
         Signer(say("agreement.sign.contractor"), f"{frame.company.signs}, {frame.company.name}", lines),
     )
     statement = " ".join(right.statement for right in rights)
-    blocks = (Paragraph(say("agreement.sign.intro")), Signatures(signers, statement))
+    marked = (Paragraph(say("agreement.sign.mark", mark=mark), "small"),) if mark else ()
+    blocks = (Paragraph(say("agreement.sign.intro")), *marked, Signatures(signers, statement))
     sections = [Section("sign", say("agreement.sign.title"), blocks, role="signing")]
     if rights and frame.signed_on is None:
         sections.append(Section("last-days", say("agreement.law.last_days"), (_last_days(frame, rights),)))
@@ -106,10 +110,10 @@ def _notice(frame: Frame, right: Right, copy: int) -> Section:
         right.title,
         (
             Paragraph(say("agreement.law.copy", number=copy), "small"),
-            Blanks((Blank(form.date_of_transaction, signed, "short"),)),
+            Blanks((Blank(form.date_of_transaction, signed, "short", "date"),)),
             *paragraphs,
             Paragraph(form.declaration, "statement"),
-            Blanks((Blank(form.date, size="short"), Blank(form.signature))),
+            Blanks((Blank(form.date, size="short", kind="date"), Blank(form.signature, kind="signature"))),
             Paragraph(f"{say('agreement.law.no_advice')} {cited}.", "small"),
         ),
         role="notice",

@@ -1,0 +1,149 @@
+"""`scopegen open`: what travels inside a paper, and whether it still leads to the same paper."""
+
+from __future__ import annotations
+
+import sys
+from datetime import date
+from pathlib import Path, PurePosixPath
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from scopegen.cli.ending import Exit, stop
+
+if TYPE_CHECKING:
+    from scopegen.reopen import Paper
+
+
+@click.command("open")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option(
+    "--to",
+    "folder",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="The folder to put the files into; without it, one beside FILE with FILE's name.",
+)
+@click.option(
+    "--workspace",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="The folder of company.yaml; without it, FILE's own folder or one above it.",
+)
+@click.option("--replace", is_flag=True, help="Write over files of the same name that say something else.")
+def open_(file: Path, folder: Path | None, workspace: Path | None, replace: bool) -> None:
+    """Take out the job description and the record that travel inside the paper FILE, and say whether they
+    still lead to the same paper.
+
+    Exit code: 0 the same paper, 1 another one or none, 2 FILE is no paper, 3 a file cannot be written.
+    """
+    from scopegen.record import NAME, mark_of
+    from scopegen.reopen import NotAPaper, read_paper
+
+    try:
+        paper = read_paper(file)
+    except NotAPaper as error:
+        stop(f"{file} cannot be taken apart: {error}.", Exit.NOT_UNDERSTOOD)
+    folder = folder or file.with_name(file.stem)
+    _put(folder, {paper.job_name: paper.job, NAME: paper.record_bytes}, replace)
+    click.echo(f"Took {paper.job_name} and {NAME} out of {file}, into {folder}")
+    made = paper.record["paper"]
+    total = paper.record.get("price", {}).get("total", "not known")
+    click.echo(f"Mark {mark_of(paper.record_bytes)}, dated {made.get('dated')}, total {total}")
+    sys.exit(_compare(paper, file, workspace))
+
+
+def _put(folder: Path, files: dict[str, bytes], replace: bool) -> None:
+    """Writes the files; a different one of the same name is kept, unless it is to be replaced."""
+    from scopegen.render.save import save
+
+    try:
+        for name, content in files.items():
+            there = folder / name
+            if there.exists() and not replace and there.read_bytes() != content:
+                stop(f"{there} is there already and says something else. Name another, or add --replace.")
+        for name, content in files.items():
+            save(folder / name, content)
+    except OSError as error:
+        stop(f"{folder} cannot be written into: {error.strerror or error}. Name another folder with --to.")
+
+
+def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
+    from scopegen.load import Unreadable
+    from scopegen.reopen import differences
+    from scopegen.workspace import workspace_of
+
+    space = workspace_of((workspace or file.parent) / "job.yaml")
+    if space is None:
+        click.echo(
+            "Whether it still leads to the same paper cannot be told: there is no company.yaml in "
+            f"{workspace or file.parent} or above it. Name its folder with --workspace."
+        )
+        return Exit.STOPPED
+    job = space.folder / PurePosixPath(paper.record["inputs"]["job"]["file"])
+    try:
+        again = _made_again(paper, job)
+    except Unreadable as error:
+        click.echo(f"It leads to no paper today:\n{error.finding.as_text()}")
+        return Exit.STOPPED
+    if again is None:
+        click.echo("It leads to no paper today: something stops it. `scopegen check` on the job says what.")
+        return Exit.STOPPED
+    record, content = again
+    if paper.content == content:
+        click.echo("It leads to the same paper, byte for byte.")
+        return Exit.FINE
+    if paper.content.startswith(content):
+        click.echo("It leads to the same paper. Something was added to the file since: filled in, or signed.")
+        return Exit.FINE
+    changed = list(differences(paper.record, record))
+    if not changed and record == {k: v for k, v in paper.record.items() if k != "bytes"}:
+        click.echo(
+            "Every figure and every file is the same, but the PDF was written anew by another program."
+        )
+        return Exit.STOPPED
+    _tell(changed, paper.record, record)
+    return Exit.STOPPED
+
+
+def _tell(changed: list[tuple[str, str]], before: dict[str, Any], now: dict[str, Any]) -> None:
+    said = {
+        "scopegen": "it was made by scopegen {}",
+        "clause": "the clause {} is not as it was",
+        "photo": "the photo {} is not as it was",
+    }
+    click.echo("It leads to another paper:")
+    for kind, name in changed:
+        click.echo(f"- {said.get(kind, '{} is not as it was').format(name)}")
+    was, has = (record.get("price", {}).get("total") for record in (before, now))
+    click.echo(f"- the total was {was}, and is {has}" if was != has else f"- the total is {has}, as it was")
+
+
+def _made_again(paper: Paper, job: Path) -> tuple[dict[str, Any], bytes] | None:
+    """The record and the PDF that the job inside leads to today; None where something stops it."""
+    import json
+
+    from scopegen.build import open_case
+    from scopegen.check import check
+    from scopegen.papers.frame import NotWorkedOut, frame_of
+    from scopegen.record import recorded_agreement
+    from scopegen.render import UndrawableText, to_pdf
+    from scopegen.words import lexicon
+    from scopegen.workspace import place_in_workspace
+
+    made = paper.record["paper"]
+    case = open_case(job, _day(made.get("dated")), content=paper.job)
+    draft = bool(made.get("draft"))
+    if check(case).stops and not draft:
+        return None
+    try:
+        frame = frame_of(case, lexicon(case.job.language), draft=draft, signed_on=_day(made.get("signed_on")))
+        document, record = recorded_agreement(frame, place_in_workspace(job))
+        return json.loads(record), to_pdf(document)
+    except (NotWorkedOut, KeyError, UndrawableText):
+        return None
+
+
+def _day(text: object) -> date | None:
+    try:
+        return date.fromisoformat(str(text))
+    except ValueError:
+        return None
