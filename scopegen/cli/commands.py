@@ -71,6 +71,7 @@ def price(job: Path, as_json: bool, by: str | None, working: bool) -> None:
         frame = frame_of(case, lexicon("en"))
     except NotWorkedOut:
         refuse(case, f"{job} cannot be priced yet:", as_json)
+    _say_if_unfinished(case)
     if as_json:
         from scopegen.report.as_json import price_json
         from scopegen.report.by_bed import by_bed_json
@@ -86,7 +87,6 @@ def price(job: Path, as_json: bool, by: str | None, working: bool) -> None:
             click.echo(working_text(frame))
         else:
             console().print(by_bed_text(frame) if by else price_text(frame))
-        _say_if_unfinished(case)
 
 
 def _say_if_unfinished(case: Case) -> None:

@@ -109,7 +109,7 @@ def load(path: Path, name: str | None = None, content: bytes | None = None) -> S
         raise unreadable(
             "empty-file",
             f"{name} is empty",
-            "write at least the keys that README.md's first example has",
+            "lay out a folder with `scopegen start`, and begin with the first job in it",
             source.at(1, 1),
         )
     if not isinstance(source.data, dict):
