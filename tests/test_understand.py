@@ -389,15 +389,3 @@ def test_no_value_anywhere_ends_in_a_traceback(text: str, understand: Any, at_le
                 assert finding.message and finding.fix
                 assert not finding.message.startswith("this value does not fit here"), (path, value)
     assert found > at_least
-
-
-@pytest.mark.parametrize("said", ["30", "0.3", "0.30 ", "$30", "12.5"])
-def test_share_or_money_is_never_guessed(said: str) -> None:
-    """'0.3' may be meant as 30 % and '30' as either: money has its two digits of cents, a share its sign."""
-    if said.strip().endswith("0.30"):
-        assert share(said) == Decimal("0.30")
-        return
-    with pytest.raises(NotAQuantity) as found:
-        share(said)
-    assert "may be a share or an amount of money" in str(found.value)
-    assert "%" in found.value.fix
