@@ -13,7 +13,7 @@ from scopegen.quantities.units import NotAQuantity
 
 @pytest.mark.parametrize("said", ["30", "0.3", "$30", "12.5"])
 def test_a_bare_figure_may_be_either(said: str) -> None:
-    """'0.3' may be meant as 30 %, and '30' as dollars: money has its two digits of cents, a share its sign."""
+    """'0.3' may be meant as 30 %, and '30' as dollars: money has its cents, a share its sign."""
     with pytest.raises(NotAQuantity) as found:
         share(said)
     assert "may be a share or an amount of money" in str(found.value)
