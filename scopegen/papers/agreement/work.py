@@ -231,7 +231,7 @@ def terms_sections(frame: Frame) -> list[Section]:
     cautions = tuple(_terms(frame.chosen.cautions, stop="."))
     if not cautions:
         return [terms]
-    return [terms, Section("cautions", say("agreement.cautions.title"), (Items(cautions),))]
+    return [terms, Section("cautions", say("agreement.cautions.title"), (Items(cautions),), role="terms")]
 
 
 def _terms(terms: Iterable[Term], stop: str = "") -> list[Paragraph]:
