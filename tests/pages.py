@@ -14,7 +14,7 @@ from pathlib import Path
 
 EXAMPLES = Path(__file__).parents[1] / "example_scopes"
 DOTS = "75"  # to the inch: a page about 640 pixels wide
-# the picture's name: the job, what else `write agreement` is told, and words that stand on the page and no earlier
+# the picture's name: the job, what else `write agreement` is told, and words that stand first on the page
 PAGES = {
     "heron-bend-1": ("heron-bend", (), ""),
     "heron-bend-drawings": ("heron-bend", (), "What the lines mean"),
