@@ -21,7 +21,6 @@ from scopegen.measure.parts import named_parts
 from scopegen.quantities import show
 from scopegen.words import Lexicon
 
-
 SMALLEST = 1e-3  # points a foot: at that the words alone take the room
 
 
@@ -61,7 +60,7 @@ def draw_beds(case: Case, words: Lexicon) -> tuple[Drawn, ...]:
 
 
 def _on_a_page(draw: Callable[[Scale], Drawing], scale: Scale, metric: bool) -> Drawing:
-    """The bed at this scale, or at the first smaller one at which a page takes it with its words: made smaller
+    """The bed at this scale, or at the first smaller one at which a page takes it: made smaller
     on the page itself, it would be to no scale."""
     drawing = draw(scale)
     while (drawing.width > WIDEST or drawing.height > HIGHEST) and scale.per_foot > SMALLEST:
