@@ -84,7 +84,7 @@ class Builder:
 
     def _scalar(self, event: Any, place: Place) -> None:
         self._refuse_tag(event, place)
-        quoted = event.style is not None
+        quoted = bool(event.style)  # the parser in C says '' where the one in Python says None
         if not quoted and not event.value and self._waits_for_value():
             place = self._key_place()  # the parser puts an empty value where the next thing begins
         if len(event.value) > MOST_TEXT:

@@ -10,7 +10,7 @@ from scopegen.answers import Answer
 from scopegen.chart import Chart
 from scopegen.job import Bed, MaterialPart
 from scopegen.load import Path_
-from scopegen.measure.values import Share, Spread
+from scopegen.measure.values import Ground, Share, Spread
 
 Say = Callable[..., None]
 _MEASURE = "measure the bed, or say what holds for all of it"
@@ -49,6 +49,20 @@ def by_volume(
                 )
             )
     return tuple(shares)
+
+
+def stated_grounds(bed: Bed, path: Path_, say: Say) -> tuple[Ground, ...]:
+    """What was found on the bed, each entry for all of it; how large it is, is not known (0 here)."""
+    for number, found in enumerate(bed.found):
+        for key in ("area", "on"):
+            if found.said(key):
+                message = "a bed that is told by its volume has no area to be parted"
+                say("volume-only", message, _MEASURE, (*path, "found", number, key))
+    return tuple(
+        Ground(found, Fraction(0), (*path, "found", number))
+        for number, found in enumerate(bed.found)
+        if found.whole
+    )
 
 
 def stated_spreads(chart: Chart, shares: tuple[Share, ...], stated: Fraction, say: Say) -> tuple[Spread, ...]:

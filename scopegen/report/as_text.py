@@ -14,6 +14,7 @@ from scopegen.papers.agreement.price import describe
 from scopegen.papers.frame import Frame
 from scopegen.price import Line, Offer, PaymentLine
 from scopegen.quantities import show
+from scopegen.quantities.units import UNIT_SIZE
 from scopegen.report.office import office
 
 
@@ -49,7 +50,10 @@ def _table(title: str, *columns: str) -> Table:
 
 
 def _beds(frame: Frame) -> Table:
-    table = _table("", "Bed", "area ft²", "outline ft", "open edge ft", "volume yd³")
+    metric = frame.job.units == "metric"
+    long, ground, bulk = ("m", "m²", "m³") if metric else ("ft", "ft²", "yd³")
+    table = _table("", "Bed", f"area {ground}", f"outline {long}", f"open edge {long}", f"volume {bulk}")
+    sizes = [UNIT_SIZE[unit] for unit in (("m2", "m", "m", "m3") if metric else ("ft2", "ft", "ft", "yd3"))]
     for bed in frame.measured.beds:
         laid = sum(
             (spread.volume for spread in bed.spreads if spread.share.how in ("included", "no-charge")),
@@ -58,8 +62,10 @@ def _beds(frame: Frame) -> Table:
         table.add_row(
             bed.name,
             *(
-                show.grouped(value, places) if value is not None else "not known"
-                for value, places in ((bed.area, 1), (bed.outline, 1), (bed.open_edge, 1), (laid, 2))
+                show.grouped(value / size, places) if value is not None else "not known"
+                for value, size, places in zip(
+                    (bed.area, bed.outline, bed.open_edge, laid), sizes, (1, 1, 1, 2), strict=True
+                )
             ),
         )
     return table
@@ -77,7 +83,10 @@ def _label(frame: Frame, line: Line) -> str:
 
 
 def _amount(line: Line) -> str:
-    return "" if line.unit == "job" else f"{show.grouped(line.quantity, 2)} {show.unit_sign(line.unit)}"
+    if line.unit == "job":
+        return ""
+    plural = "s" if line.unit in ("load", "worker-hour", "ton") and line.quantity != 1 else ""
+    return f"{show.grouped(line.quantity, 2)} {show.unit_sign(line.unit)}{plural}"
 
 
 def _each(line: Line) -> str:

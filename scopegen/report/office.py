@@ -19,9 +19,12 @@ def office(frame: Frame) -> list[RenderableType]:
     hours = show.decimal(priced.worker_hours, 1)
     lines = [f"Labor: {hours} worker-hours, {days} for a crew of {frame.chart.crew}."]
     if spoil.in_ground:
-        volumes = f"{show.volume(spoil.in_ground)} in the ground, {show.volume(spoil.loose)} loose"
+        units = frame.job.units
+        volumes = (
+            f"{show.volume(spoil.in_ground, units)} in the ground, {show.volume(spoil.loose, units)} loose"
+        )
         loads = f"{count_of(spoil.barrows, 'wheelbarrow load')}, {count_of(spoil.trips, 'trip')} of the truck"
-        lines.append(f"Spoil: {volumes}, {show.grouped(spoil.weight, 0)} lb, {loads}.")
+        lines.append(f"Spoil: {volumes}, {show.weight(spoil.weight, units)}, {loads}.")
     lines += [line for supply in priced.supplies for line in _order(frame, supply)]
     if priced.loads:
         lines.append(f"Delivery: {count_of(priced.loads, 'load')}.")

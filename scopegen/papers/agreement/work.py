@@ -32,7 +32,8 @@ IN_PRICE = ("included", "no-charge")
 def work_section(frame: Frame) -> Section:
     """What we do for the price, decision by decision."""
     say = frame.say
-    blocks: list[Block | Section] = [Paragraph(say("agreement.work.intro"))]
+    intro = "intro_estimate" if frame.priced.at_most else "intro"
+    blocks: list[Block | Section] = [Paragraph(say(f"agreement.work.{intro}"))]
     done = frame.chosen.of(*IN_PRICE)
     for decision in TOLD:
         if decision in SITE_DECISIONS:
