@@ -12,7 +12,7 @@ from scopegen.answers import every_answer
 from scopegen.case import Case
 from scopegen.chart import Chart
 from scopegen.clauses import Library, choose, read_library
-from scopegen.findings import Finding, Level
+from scopegen.findings import Finding, Level, Place
 from scopegen.job import Job
 from scopegen.kept import Kept
 from scopegen.law import Law, read_laws, rights_of
@@ -23,7 +23,7 @@ from scopegen.photos import Photograph, Unusable, read_photograph
 from scopegen.price import price
 from scopegen.understand import Understood, understand_chart, understand_company, understand_job
 from scopegen.words import languages, lexicon
-from scopegen.workspace import Workspace, shown, workspace_of
+from scopegen.workspace import Workspace, place_in_workspace, shown, workspace_of
 
 M = TypeVar("M")
 
@@ -41,6 +41,7 @@ def open_case(
 
     Raises Unreadable where the job description itself cannot be understood.
     """
+    _refuse_name_that_is_no_text(path)
     source = load(path, shown(path), content)
     if isinstance(source.data, dict) and not {"job", "beds", "customer"} & source.data.keys():
         raise unreadable(
@@ -69,6 +70,16 @@ def open_case(
         return replace(case, reading=(*case.reading, missing))
     kept = kept or Kept()
     return _priced(_with_company(case, space, kept), space, library or library_folder(), kept)
+
+
+def _refuse_name_that_is_no_text(path: Path) -> None:
+    """The job's name travels inside the paper, and a PDF holds names as text."""
+    try:
+        str(place_in_workspace(path)).encode("utf-8")
+    except UnicodeEncodeError:
+        name = shown(path)
+        message, fix = f"the name of {name} is not UTF-8 text", "rename the file or its folder"
+        raise unreadable("unreadable-file", message, fix, Place(name, 1, 1)) from None
 
 
 def _photos(job: Job, path: Path, folder: Path) -> dict[str, Photograph | Unusable]:

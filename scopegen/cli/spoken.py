@@ -59,5 +59,5 @@ def _clean() -> Iterator[None]:
         trouble("Interrupted.")
         sys.exit(Exit.INTERRUPTED)
     except click.UsageError as error:
-        error.message = visible(error.message, breaks="\n")
+        error.message = visible(error.message)
         raise

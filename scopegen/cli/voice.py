@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from rich.console import Console, RenderableType
 
 QUIET, PLAIN = "scopegen.quiet", "scopegen.no_color"  # in the context of a command
-WIDTH_WHEN_PIPED = 110  # of sentences; a table takes what it needs
+WIDEST = 10_000  # columns of a table, such as of a bed with a name of the greatest length
 
 
 def visible(text: object, *, breaks: str = "") -> str:
@@ -79,7 +79,8 @@ def print_drawn(drawn: RenderableType) -> None:
     """Tables: as wide as the terminal, or as wide as they are where the output is piped."""
     console = console_on(sys.stdout)
     if not console.is_terminal:
-        console.width = max(WIDTH_WHEN_PIPED, console.measure(drawn).maximum)
+        console.width = WIDEST
+        console.width = console.measure(drawn).maximum
     console.print(drawn)
 
 

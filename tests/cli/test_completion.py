@@ -17,12 +17,12 @@ from tests.cli.program import environment
 # Fills in what bash gives a completion function (Bash Reference Manual, "Bash Variables"), calls it, and
 # prints what it offers. compopt can only be called by a completion, so it says what it was asked for.
 ASKED = """
-compopt() {{ printf 'compopt %s\\n' "$*"; }}
-complete() {{ printf 'complete %s\\n' "$*"; }}
+compopt() {{ local IFS=' '; echo "compopt $*"; }}
+complete() {{ local IFS=' '; echo "complete $*"; }}
 source ./completion.bash
 COMP_WORDS=({words})
 COMP_CWORD={number}
-_scopegen_completion
+_scopegen_completion scopegen
 printf '%s\\n' "${{COMPREPLY[@]}}"
 """
 

@@ -1,8 +1,9 @@
-"""What the program prints, and where: plain through a pipe, no commands for the terminal, no more than asked."""
+"""What the program prints, and where: plain through a pipe, and no commands for the terminal."""
 
 from __future__ import annotations
 
 import json
+import os
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -97,13 +98,15 @@ def test_hostile_name_in_json_is_what_it_is(tmp_path: Path) -> None:
     assert json.loads(said)[0]["job"] == f"{HOSTILE}.yaml"
 
 
-def test_name_that_is_no_text_is_shown(tmp_path: Path) -> None:
+def test_name_that_is_no_text_is_refused_and_shown(tmp_path: Path) -> None:
     """A name whose bytes are no UTF-8, as Linux allows it, is printed with its bytes as codes."""
     laid(tmp_path, example())
-    (tmp_path / "job.yaml").rename(bytes(tmp_path) + b"/caf\xe9.yaml")
-    ended = piped("write", "agreement", ".", "--as", "html", folder=tmp_path)
-    assert (ended.returncode, ended.stderr) == (0, "")
-    assert "Wrote caf\\udce9-agreement.html" in ended.stdout
+    os.rename(tmp_path / "job.yaml", bytes(tmp_path) + b"/caf\xe9.yaml")
+    for words in (("check", "."), ("write", "agreement", ".", "--as", "html")):
+        ended = piped(*words, folder=tmp_path)
+        assert ended.returncode == 2
+        assert "the name of caf\\udce9.yaml is not UTF-8 text" in ended.stdout + ended.stderr
+        assert "Traceback" not in ended.stderr
 
 
 def test_visible_leaves_what_can_be_seen() -> None:
