@@ -43,13 +43,7 @@ def open_case(
     """
     _refuse_name_that_is_no_text(path)
     source = load(path, shown(path), content)
-    if isinstance(source.data, dict) and not {"job", "beds", "customer"} & source.data.keys():
-        raise unreadable(
-            "not-a-job",
-            f"{source.name} is no job description: it has neither 'job' nor 'beds'",
-            "name a job description, such as one of the files beside company.yaml",
-            source.at(1, 1),
-        )
+    refuse_other_files(source)
     job = understand_job(source)
     if dated is not None:
         job = replace(
@@ -80,6 +74,17 @@ def _refuse_name_that_is_no_text(path: Path) -> None:
         name = shown(path)
         message, fix = f"the name of {name} is not UTF-8 text", "rename the file or its folder"
         raise unreadable("unreadable-file", message, fix, Place(name, 1, 1)) from None
+
+
+def refuse_other_files(source: Source) -> None:
+    """Raise Unreadable for a file of the workspace that is no job description."""
+    keys = source.data.keys() if isinstance(source.data, dict) else set()
+    fix = "name a job description, such as one of the files beside company.yaml"
+    if len(keys & {"worker_hour", "materials", "work"}) > 1 and not keys & {"beds", "customer"}:
+        raise unreadable("not-a-job", f"{source.name} is a price chart", fix, source.at(1, 1))
+    if not keys & {"job", "beds", "customer"}:
+        message = f"{source.name} is no job description: it has neither 'job' nor 'beds'"
+        raise unreadable("not-a-job", message, fix, source.at(1, 1))
 
 
 def _photos(job: Job, path: Path, folder: Path) -> dict[str, Photograph | Unusable]:

@@ -22,6 +22,7 @@ from scopegen.report.checked import check_json
 
 NAME = "resolved.json"
 FORM = 1  # of the record: raised where a key changes its meaning
+YAML, JSON = "application/yaml", "application/json"  # RFC 9512, 2.1; RFC 8259, 11
 MARK = 12  # hexadecimal digits: 48 bits, so that no two papers of a contractor share one by chance
 
 
@@ -86,6 +87,6 @@ def attachments(frame: Frame, record: bytes, file: PurePath) -> tuple[Attachment
     """The job description and the record, to travel inside the paper."""
     say = frame.say
     return (
-        Attachment(file.name, frame.case.job_source.text.encode(), "Source", say("attached.job")),
-        Attachment(NAME, record, "Data", say("attached.record")),
+        Attachment(file.name, frame.case.job_source.raw, "Source", say("attached.job"), YAML),
+        Attachment(NAME, record, "Data", say("attached.record"), JSON),
     )

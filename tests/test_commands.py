@@ -287,3 +287,10 @@ def test_program_runs_as_a_module() -> None:
     command = [sys.executable, "-m", "scopegen", "check", HERON]
     ended = subprocess.run(command, capture_output=True, text=True, check=False)
     assert (ended.returncode, ended.stderr) == (0, "")
+
+
+def test_chart_is_told_from_a_job() -> None:
+    """Somebody who checks the price chart reads that it is one, and not that a job's decisions are open."""
+    result = CliRunner().invoke(scopegen, ["check", str(EXAMPLES / "prices-2027.yaml")])
+    assert result.exit_code == 2
+    assert "prices-2027.yaml is a price chart" in result.stderr and "undecided" not in result.stderr

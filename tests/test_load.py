@@ -35,8 +35,9 @@ FAULTS = {
     ),
     "open bracket": (
         "a: [1\n", "yaml",
-        "the YAML cannot be read here: a bracket or brace that is not closed, or a missing comma",
-        "close each { with } and each [ with ]; put text with commas in quotes", 1, 4,
+        "the YAML cannot be read here: a bracket or brace that is not closed, a missing comma, or a ': '"
+        " inside a text",
+        "close each { with } and each [ with ]; put text with commas or colons in quotes", 1, 4,
     ),
     "open quote": (
         'a: "x\n', "yaml", "the YAML cannot be read here: a quote that is not closed",

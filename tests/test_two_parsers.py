@@ -96,7 +96,7 @@ def changed(text: str, by: random.Random) -> str:
 
 
 def test_same_of_damaged_files() -> None:
-    """Slips at any place: where both read such a text at all, they make the same of it. The one in C takes next
+    """Slips at any place: where both read such a text at all, they make the same. The one in C takes next
     to nothing that the other refuses (a text block whose first line is indented less than its second)."""
     by, texts = random.Random(2027), [path.read_text("utf-8") for path in FILES if path.stat().st_size < 4000]
     ends: dict[bool | None, int] = {True: 0, False: 0, None: 0}

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import gc
 import os
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -133,23 +130,9 @@ def _drawn(document: Document, kind: str) -> bytes:
     from scopegen.render import RenderingUnavailable, UndrawableText, to_html, to_pdf
 
     try:
-        with _no_collecting():
-            return to_pdf(document) if kind == "pdf" else to_html(document).encode()
+        return to_pdf(document) if kind == "pdf" else to_html(document).encode()
     except (RenderingUnavailable, UndrawableText) as error:
         raise _Refused(Exit.CANNOT_WRITE, str(error)) from None
-
-
-@contextmanager
-def _no_collecting() -> Iterator[None]:
-    """Looking for circles of garbage takes a sixth of the time to draw a paper, and finds little before its
-    end."""
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was:
-            gc.enable()
 
 
 def _duties(case: Case) -> tuple[str, ...]:

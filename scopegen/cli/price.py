@@ -38,11 +38,11 @@ def price(job: Path, as_json: bool, by: str | None, working: bool) -> None:
         frame = frame_of(case, lexicon("en"))
     except NotWorkedOut:
         refuse(case, f"{visible(job)} cannot be priced yet:", as_json)
+    _say_if_unfinished(case)
     if as_json:
         _print_json(frame, by, working)
     else:
         _print_text(frame, by, working)
-        _say_if_unfinished(case)
 
 
 def _print_json(frame: Frame, by: str | None, working: bool) -> None:

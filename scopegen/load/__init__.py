@@ -7,6 +7,7 @@ guess or hide (anchors, aliases, tags, directives, a second document, a repeated
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 from scopegen.findings import Place
@@ -24,7 +25,11 @@ _BEYOND = re.compile(r"\\U(?!0010|000)[0-9a-fA-F]{8}")  # Unicode ends at U+10FF
 def read_text(path: Path, name: str, content: bytes | None = None) -> str:
     """The text of a file, or of `content` in its place. Raises Unreadable where it is no text or not read."""
     start = Place(name, 1, 1)
-    raw = _bytes_of(path, name, start) if content is None else content
+    return _text_of(_bytes_of(path, name, start) if content is None else content, name)
+
+
+def _text_of(raw: bytes, name: str) -> str:
+    start = Place(name, 1, 1)
     if len(raw) > MOST_BYTES:
         message = f"{name} is larger than {MOST_BYTES:,} bytes"
         raise unreadable("too-large", message, "split it: one job description a job", start)
@@ -104,12 +109,13 @@ def _built(source: Source, *, pure: bool) -> Builder:
 def load(path: Path, name: str | None = None, content: bytes | None = None) -> Source:
     """A YAML file, or `content` in its place, as a Source. Raises Unreadable, for an empty file too."""
     name = name or str(path)
-    source = parse(read_text(path, name, content), name)
+    raw = _bytes_of(path, name, Place(name, 1, 1)) if content is None else content
+    source = replace(parse(_text_of(raw, name), name), raw=raw)
     if source.data is None:
         raise unreadable(
             "empty-file",
             f"{name} is empty",
-            "write at least the keys that README.md's first example has",
+            "lay out a folder with `scopegen start`, and begin with the first job in it",
             source.at(1, 1),
         )
     if not isinstance(source.data, dict):

@@ -20,6 +20,7 @@ class Source:
     data: Data = None
     marks: dict[Path_, tuple[int, int]] = field(default_factory=dict)
     lines: tuple[str, ...] = ()
+    raw: bytes = b""  # the file itself, with the mark of its byte order if it has one
 
     def place(self, path: Path_ = (), *, key: bool = False) -> Place:
         """Where the value at a path stands, or its key; for what is not there, its nearest parent.

@@ -72,7 +72,10 @@ def stated_spreads(chart: Chart, shares: tuple[Share, ...], stated: Fraction, sa
         for key in ("depth", "top_up_to"):
             if share.part.said(key):
                 message = "a bed that is told by its volume takes what was told, to no certain depth"
-                say("volume-only", message, f"take '{key}' out, or measure the bed", share.path, "material")
+                fix = f"take '{key}' out, or measure the bed"
+                if share.inherited:
+                    fix = f"give the bed a material of its own without '{key}', or measure it"
+                say("volume-only", message, fix, share.path, "material")
     if len(laid) > 1:
         message = "two materials share a bed that is told by its volume"
         say("volume-only", message, "write two beds, each with its volume", laid[1].path, "material")

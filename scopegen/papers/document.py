@@ -232,6 +232,7 @@ class Attachment:
     content: bytes
     relationship: Literal["Source", "Data"]
     description: str
+    media_type: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,11 +28,16 @@ UA_MARK = b"""<rdf:Description rdf:about=""
 </rdf:li></rdf:Bag></pdfaExtension:schemas></rdf:Description>
 """
 
+POINTS = 0.75  # to a CSS pixel: 96 pixels and 72 points to the inch
+SIGNATURES_EXIST = 1  # ISO 32000-1, table 219: bit 1
+
 
 def finish(document: Any, pdf: Any) -> None:
     """WeasyPrint calls this with its document and the PDF's objects."""
     objects = {entry.reference: entry for entry in pdf.objects if getattr(entry, "number", None)}
     _name_header_scopes(pdf, objects)
+    _list_the_headers(pdf, objects)
+    _place_figures(pdf, objects)
     _take_the_foot_out_of_the_reading(pdf, objects)
     _finish_fields(pdf, objects)
     _list_attachments_once(pdf)
@@ -48,6 +53,33 @@ def _name_header_scopes(pdf: Any, objects: dict[bytes, Any]) -> None:
             group = objects[objects[entry["P"]]["P"]]
             attributes = entry.setdefault("A", pydyf.Dictionary({"O": "/Table"}))
             attributes["Scope"] = "/Column" if group.get("S") == "/THead" else "/Row"
+
+
+def _list_the_headers(pdf: Any, objects: dict[bytes, Any]) -> None:
+    """The tree by which a cell's headers are found, which is there where an element has an identifier: ISO
+    32000-1, table 322 (IDTree)."""
+    import pydyf
+
+    heads = [
+        each for each in pdf.objects if isinstance(each, dict) and each.get("S") == "/TH" and "ID" in each
+    ]
+    if heads:
+        heads.sort(key=lambda head: bytes(head["ID"].data))
+        names = pydyf.Array(entry for head in heads for entry in (head["ID"], head.reference))
+        objects[pdf.catalog["StructTreeRoot"]]["IDTree"] = pydyf.Dictionary({"Names": names})
+
+
+def _place_figures(pdf: Any, objects: dict[bytes, Any]) -> None:
+    """Where a figure is, in points from the page's lower left corner: ISO 32000-1, table 344 (BBox).
+
+    WeasyPrint 70.0 says it in pixels from the upper left one.
+    """
+    import pydyf
+
+    for figure in [each for each in pdf.objects if isinstance(each, dict) and each.get("S") == "/Figure"]:
+        height = objects[figure["Pg"]]["MediaBox"][3]
+        left, top, right, bottom = (POINTS * side for side in figure["A"]["BBox"])
+        figure["A"]["BBox"] = pydyf.Array((left, height - bottom, right, height - top))
 
 
 def _take_the_foot_out_of_the_reading(pdf: Any, objects: dict[bytes, Any]) -> None:
@@ -68,8 +100,15 @@ def _take_the_foot_out_of_the_reading(pdf: Any, objects: dict[bytes, Any]) -> No
         for place, operand in enumerate(content):
             if isinstance(operand, dict) and operand.get("MCID") in loose:
                 content[place - 1] = "/Artifact"
-                content[place] = pydyf.Dictionary({"Type": "/Pagination"})
+                content[place] = pydyf.Dictionary({"Type": "/Pagination", "Subtype": "/Footer"})
         elements[:] = [b"null" if number in loose else each for number, each in enumerate(elements)]
+    for element in pdf.objects:
+        if (
+            isinstance(element, dict)
+            and element.get("Type") == "/StructElem"
+            and element.reference not in read
+        ):
+            element.clear()  # its number stays: the table of a compressed file counts every object
 
 
 def _reachable(kids: Any, objects: dict[bytes, Any]) -> set[bytes]:
@@ -100,6 +139,7 @@ def _finish_fields(pdf: Any, objects: dict[bytes, Any]) -> None:
             for key in ("DA", "V", "MaxLen", "Ff"):
                 field.pop(key, None)
             field["FT"] = "/Sig"
+            form["SigFlags"] = SIGNATURES_EXIST
             field["AP"] = _look(_empty(pdf, field, form))
         else:
             field["AP"] = _look(_empty(pdf, field, form, b"/Tx BMC", b"EMC"))

@@ -22,7 +22,7 @@ from scopegen.words.phrases import last_offer_day
 
 BY_HAND = "____________________"
 MOST_LAST_DAYS = 31
-ACROSS = 3  # how many pairs of days stand side by side
+ACROSS = 4  # how many pairs of days stand side by side
 
 
 def signing_sections(frame: Frame, mark: str) -> list[Section]:
