@@ -36,12 +36,13 @@ def benchmarks(runs: int, beds: int, papers: int) -> None:
 
 def _table(title: str, subjects: Sequence[Subject], runs: int, folder: Path) -> None:
     """Runs and prints one comparison."""
-    found = by_turns(subjects, runs, folder, environment())
+    found = by_turns(subjects, runs, folder, environment(folder.parent / "compiled"))
     first = found[subjects[0].name].seconds
     click.echo(f"\n{title} ({runs} runs by turns)")
     for name, measured in found.items():
+        used = f"{measured.processor:8.2f} s of processors{measured.memory:6.0f} MiB"
         ratio = f"{measured.seconds / first:8.2f} x"
-        click.echo(f"  {name:<56}{measured.seconds:8.2f} s{ratio}{measured.memory:8.0f} MiB")
+        click.echo(f"  {name:<56}{measured.seconds:7.2f} s{ratio}{used}")
 
 
 if __name__ == "__main__":

@@ -26,31 +26,35 @@ class Subject:
 
 @dataclass(frozen=True)
 class Measured:
-    """The median of the wall time in s, and of the memory of the largest process in MiB."""
+    """The medians of the time by the clock in s, of the processors' time in s, and of the memory of the
+    largest process in MiB."""
 
     seconds: float
+    processor: float
     memory: float
 
 
 def by_turns(
     subjects: Sequence[Subject], runs: int, folder: Path, environment: dict[str, str]
 ) -> dict[str, Measured]:
-    """Each subject so many times, by turns."""
-    seen: dict[str, list[tuple[float, float]]] = {subject.name: [] for subject in subjects}
-    for _ in range(runs):
+    """Each subject so many times, by turns; a turn before them, which warms up, is not counted."""
+    seen: dict[str, list[tuple[float, float, float]]] = {}
+    for turn in range(runs + 1):
+        if turn <= 1:
+            seen = {subject.name: [] for subject in subjects}
         for subject in subjects:
             subject.before()
             start = time.perf_counter()
-            memory = max(_run(command, folder, environment) for command in subject.commands)
-            seen[subject.name].append((time.perf_counter() - start, memory))
-    return {
-        name: Measured(median(each[0] for each in found), median(each[1] for each in found))
-        for name, found in seen.items()
-    }
+            used = [_run(command, folder, environment) for command in subject.commands]
+            seconds = time.perf_counter() - start
+            processor, memory = sum(each[0] for each in used), max(each[1] for each in used)
+            seen[subject.name].append((seconds, processor, memory))
+    return {name: Measured(*map(median, zip(*found, strict=True))) for name, found in seen.items()}
 
 
-def _run(command: Sequence[str], folder: Path, environment: dict[str, str]) -> float:
-    """Runs a command to its end; the memory of its largest process in MiB (getrusage(2), ru_maxrss)."""
+def _run(command: Sequence[str], folder: Path, environment: dict[str, str]) -> tuple[float, float]:
+    """Runs a command to its end; the processors' time in s and the memory of its largest process in MiB, its
+    own processes among them (getrusage(2): ru_utime, ru_stime, ru_maxrss)."""
     with tempfile.TemporaryFile() as said:
         process = subprocess.Popen(command, cwd=folder, env=environment, stdout=said, stderr=said)
         _, status, usage = os.wait4(process.pid, 0)
@@ -59,4 +63,5 @@ def _run(command: Sequence[str], folder: Path, environment: dict[str, str]) -> f
             said.seek(0)
             text = said.read().decode("utf-8", "replace")
             raise RuntimeError(f"{' '.join(command)} ended with {process.returncode}:\n{text}")
-    return usage.ru_maxrss / (MEBIBYTE if sys.platform != "darwin" else MEBIBYTE**2)
+    memory = usage.ru_maxrss / (MEBIBYTE if sys.platform != "darwin" else MEBIBYTE**2)
+    return usage.ru_utime + usage.ru_stime, memory

@@ -109,7 +109,10 @@ def many_papers(folder: Path, papers: int) -> list[Subject]:
     ]
 
 
-def environment() -> dict[str, str]:
-    """The caller's, with this checkout's program and none of the machine's typefaces."""
+def environment(compiled: Path) -> dict[str, str]:
+    """The caller's, with this checkout's program, none of the machine's typefaces, and a folder for compiled
+    modules: a user's Python keeps them, whatever the caller's is told."""
     fonts = str(resources.files("scopegen.render") / "no-fonts.conf")
-    return {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2]), "FONTCONFIG_FILE": fonts}
+    kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    own = {"PYTHONPATH": str(Path(__file__).parents[2]), "PYTHONPYCACHEPREFIX": str(compiled)}
+    return {**kept, **own, "FONTCONFIG_FILE": fonts}
