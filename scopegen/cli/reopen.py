@@ -10,12 +10,14 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from scopegen.cli.ending import Exit, stop
+from scopegen.cli.spoken import Spoken
+from scopegen.cli.voice import news, result, visible
 
 if TYPE_CHECKING:
     from scopegen.reopen import Paper
 
 
-@click.command("open")
+@click.command("open", cls=Spoken)
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option(
     "--to",
@@ -41,13 +43,13 @@ def open_(file: Path, folder: Path | None, workspace: Path | None, replace: bool
     try:
         paper = read_paper(file)
     except NotAPaper as error:
-        stop(f"{file} cannot be taken apart: {error}.", Exit.NOT_UNDERSTOOD)
+        stop(f"{visible(file)} cannot be taken apart: {error}.", Exit.NOT_UNDERSTOOD)
     folder = folder or file.with_name(file.stem)
     _put(folder, {paper.job_name: paper.job, NAME: paper.record_bytes}, replace)
-    click.echo(f"Took {paper.job_name} and {NAME} out of {file}, into {folder}")
+    news(f"Took {visible(paper.job_name)} and {NAME} out of {visible(file)}, into {visible(folder)}")
     made = paper.record["paper"]
     total = paper.record.get("price", {}).get("total", "not known")
-    click.echo(f"Mark {mark_of(paper.record_bytes)}, dated {made.get('dated')}, total {total}")
+    news(f"Mark {mark_of(paper.record_bytes)}, dated {made.get('dated')}, total {total}")
     sys.exit(_compare(paper, file, workspace))
 
 
@@ -59,11 +61,17 @@ def _put(folder: Path, files: dict[str, bytes], replace: bool) -> None:
         for name, content in files.items():
             there = folder / name
             if there.exists() and not replace and there.read_bytes() != content:
-                stop(f"{there} is there already and says something else. Name another, or add --replace.")
+                stop(
+                    f"{visible(there)} is there already and says something else. "
+                    "Name another, or add --replace."
+                )
         for name, content in files.items():
             save(folder / name, content)
     except OSError as error:
-        stop(f"{folder} cannot be written into: {error.strerror or error}. Name another folder with --to.")
+        stop(
+            f"{visible(folder)} cannot be written into: {error.strerror or error}. "
+            "Name another folder with --to."
+        )
 
 
 def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
@@ -73,7 +81,7 @@ def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
 
     space = workspace_of((workspace or file.parent) / "job.yaml")
     if space is None:
-        click.echo(
+        result(
             "Whether it still leads to the same paper cannot be told: there is no company.yaml in "
             f"{workspace or file.parent} or above it. Name its folder with --workspace."
         )
@@ -82,23 +90,21 @@ def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
     try:
         again = _made_again(paper, job)
     except Unreadable as error:
-        click.echo(f"It leads to no paper today:\n{error.finding.as_text()}")
+        result(f"It leads to no paper today:\n{error.finding.as_text()}")
         return Exit.STOPPED
     if again is None:
-        click.echo("It leads to no paper today: something stops it. `scopegen check` on the job says what.")
+        result("It leads to no paper today: something stops it. `scopegen check` on the job says what.")
         return Exit.STOPPED
     record, content = again
     if paper.content == content:
-        click.echo("It leads to the same paper, byte for byte.")
+        news("It leads to the same paper, byte for byte.")
         return Exit.FINE
     if paper.content.startswith(content):
-        click.echo("It leads to the same paper. Something was added to the file since: filled in, or signed.")
+        news("It leads to the same paper. Something was added to the file since: filled in, or signed.")
         return Exit.FINE
     changed = list(differences(paper.record, record))
     if not changed and record == {k: v for k, v in paper.record.items() if k != "bytes"}:
-        click.echo(
-            "Every figure and every file is the same, but the PDF was written anew by another program."
-        )
+        result("Every figure and every file is the same, but the PDF was written anew by another program.")
         return Exit.STOPPED
     _tell(changed, paper.record, record)
     return Exit.STOPPED
@@ -110,11 +116,11 @@ def _tell(changed: list[tuple[str, str]], before: dict[str, Any], now: dict[str,
         "clause": "the clause {} is not as it was",
         "photo": "the photo {} is not as it was",
     }
-    click.echo("It leads to another paper:")
+    result("It leads to another paper:")
     for kind, name in changed:
-        click.echo(f"- {said.get(kind, '{} is not as it was').format(name)}")
+        result(f"- {said.get(kind, '{} is not as it was').format(name)}")
     was, has = (record.get("price", {}).get("total") for record in (before, now))
-    click.echo(f"- the total was {was}, and is {has}" if was != has else f"- the total is {has}, as it was")
+    result(f"- the total was {was}, and is {has}" if was != has else f"- the total is {has}, as it was")
 
 
 def _made_again(paper: Paper, job: Path) -> tuple[dict[str, Any], bytes] | None:

@@ -1,4 +1,4 @@
-"""Checks and prices as text for a terminal, plain when piped."""
+"""Prices as text for a terminal."""
 
 from __future__ import annotations
 
@@ -6,59 +6,16 @@ from collections.abc import Iterable
 from decimal import Decimal
 from fractions import Fraction
 
-from rich.console import Console, Group, RenderableType
+from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from scopegen.check import Checked
-from scopegen.findings import Level
 from scopegen.papers.agreement.price import describe
 from scopegen.papers.frame import Frame
 from scopegen.price import Line, Offer, PaymentLine
 from scopegen.quantities import show
 from scopegen.quantities.units import UNIT_SIZE
-from scopegen.report.office import count_of, office
-
-WIDTH_WHEN_PIPED = 110
-
-
-def console(*, stderr: bool = False) -> Console:
-    """Where text goes: as wide as the terminal, or as wide as a page where it is piped. NO_COLOR holds."""
-    plain = Console(stderr=stderr, highlight=False)
-    return plain if plain.is_terminal else Console(stderr=stderr, highlight=False, width=WIDTH_WHEN_PIPED)
-
-
-def check_text(checked: Checked) -> str:
-    """Every finding, the tally of decisions, and where more is to be read about a finding."""
-    blocks = [finding.as_text() for finding in checked.findings]
-    more = []
-    if checked.findings:
-        such = checked.findings[0].rule
-        more = [f"`scopegen explain RULE` tells more; RULE is the word in brackets, such as {such}."]
-    return "\n\n".join([*blocks, tally(checked), *more])
-
-
-def tally(checked: Checked) -> str:
-    """One line on decisions, one on findings, and what follows."""
-    decided, undecided = len(checked.decided), len(checked.open)
-    unclear = f", {checked.unclear} not understood" if checked.unclear else ""
-    total = decided + undecided + checked.unclear
-    lines = [f"{count_of(total, 'decision')}: {decided} decided, {undecided} open{unclear}."]
-    for decision in checked.open:
-        lines.append(f"  open: {decision.bed or 'the property'}, {decision.decision.replace('_', ' ')}")
-    stopping = sum(finding.level is Level.STOPS for finding in checked.findings)
-    others = len(checked.findings) - stopping
-    if stopping:
-        lines.append(
-            f"The agreement cannot be written yet: {count_of(stopping, 'finding')} "
-            f"stop{'s' if stopping == 1 else ''} it" + (f", {others} more to look at." if others else ".")
-        )
-    else:
-        lines.append(
-            "Nothing stops the agreement"
-            + (f"; {count_of(others, 'finding')} to look at." if others else ".")
-        )
-    return "\n".join(lines)
+from scopegen.report.office import office
 
 
 def price_text(frame: Frame) -> RenderableType:

@@ -9,6 +9,7 @@ from scopegen.papers.frame import Frame
 from scopegen.price import Supply
 from scopegen.price.orders import parts_of_order
 from scopegen.quantities import show
+from scopegen.report.checked import count_of
 
 
 def office(frame: Frame) -> list[RenderableType]:
@@ -28,11 +29,6 @@ def office(frame: Frame) -> list[RenderableType]:
     if priced.loads:
         lines.append(f"Delivery: {count_of(priced.loads, 'load')}.")
     return [Text(line) for line in (*lines, *_pays(frame))]
-
-
-def count_of(number: int, noun: str) -> str:
-    """A count with its noun: `1 trip`, `3 trips`."""
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def _order(frame: Frame, supply: Supply) -> list[str]:
