@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from os.path import lexists
 from pathlib import Path
 
 from scopegen.answers import every_answer
@@ -17,7 +18,10 @@ from scopegen.law import read_laws, rights_of
 from scopegen.library_folder import library_folder
 from scopegen.load import Source, Unreadable, load, unreadable
 from scopegen.measure import measure
+from scopegen.papers.agreement import compose
+from scopegen.papers.frame import NotWorkedOut, frame_of
 from scopegen.price import price
+from scopegen.render.undrawable import undrawable
 from scopegen.understand import Understood, understand_chart, understand_company, understand_job
 from scopegen.words import languages, lexicon
 from scopegen.workspace import Workspace, shown, workspace_of
@@ -54,8 +58,18 @@ def open_case(path: Path, dated: date | None = None, library: Path | None = None
             "put the job in a folder with company.yaml and the season's price chart",
             source.at(1, 1),
         )
-        return replace(case, reading=(*case.reading, missing))
-    return _priced(_with_company(case, space), space, library or library_folder())
+        return _drawn(replace(case, reading=(*case.reading, missing)))
+    return _drawn(_priced(_with_company(case, space), space, library or library_folder()))
+
+
+def _drawn(case: Case) -> Case:
+    """The case with a finding for each character that no paper can be drawn with."""
+    try:
+        words = lexicon(case.job.language)
+        paper = compose(frame_of(case, words, draft=True))  # a draft holds all that the final paper does
+    except (NotWorkedOut, KeyError):
+        paper = None
+    return replace(case, reading=(*case.reading, *undrawable(case, paper)))
 
 
 def _photos(job: Job, path: Path, folder: Path) -> frozenset[str]:
@@ -75,11 +89,17 @@ def _photos(job: Job, path: Path, folder: Path) -> frozenset[str]:
 
 def _with_company(case: Case, space: Workspace) -> Case:
     try:
-        company: Understood[Company] = understand_company(load(space.company, shown(space.company)))
+        source = load(space.company, shown(space.company))
     except Unreadable as error:
         return replace(case, reading=(*case.reading, error.finding))
-    reading = (*case.reading, *company.findings)
-    return replace(case, company=company.value, company_broken=company.broken, reading=reading)
+    company: Understood[Company] = understand_company(source)
+    return replace(
+        case,
+        company_source=source,
+        company=company.value,
+        company_broken=company.broken,
+        reading=(*case.reading, *company.findings),
+    )
 
 
 def _priced(case: Case, space: Workspace, library: Path) -> Case:
@@ -103,7 +123,7 @@ def _chart(
     if case.job.season is None:
         return None, None, ()
     path = space.chart(case.job.season)
-    if not path.is_file():
+    if not lexists(path):  # a folder or a pipe of that name is found when it is read
         place = case.place(("season",))
         return (
             None,

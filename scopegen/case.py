@@ -33,6 +33,7 @@ class Case:
     chart_source: Source | None = None
     chart: Chart | None = None
     chart_broken: frozenset[Path_] = frozenset()
+    company_source: Source | None = None
     company: Company | None = None
     company_broken: frozenset[Path_] = frozenset()
     measured: Measured | None = None

@@ -11,6 +11,7 @@ from scopegen.load.source import Data, Path_, Source, unreadable
 
 MOST_DEPTH = 40
 MOST_ITEMS = 50_000
+LIMITS = frozenset(["too-many-items", "nested-too-deep", "long-text"])
 MOST_TEXT = 10_000  # of one value: longer paragraphs cost minutes of layout
 
 
@@ -84,7 +85,7 @@ class Builder:
 
     def _scalar(self, event: Any, place: Place) -> None:
         self._refuse_tag(event, place)
-        quoted = event.style is not None
+        quoted = bool(event.style)
         if not quoted and not event.value and self._waits_for_value():
             place = self._key_place()  # the parser puts an empty value where the next thing begins
         if len(event.value) > MOST_TEXT:

@@ -123,6 +123,12 @@ READING: tuple[ReadingRule, ...] = (
         "A bed's decision stands six deep. Far deeper ones are slips of indentation.",
     ),
     ReadingRule(
+        "undrawable-character", KEYS, "The papers' fonts can draw every character.",
+        "A character that a font lacks would print as an empty box, in a name or in a price. The papers have"
+        " Latin, Greek and Cyrillic letters and the signs of the trade; a picture sign says nothing exactly.",
+        "job: {job: Jardín de la señora Ejemplo}", "job: {job: Front beds 🌱}", laid=True,
+    ),
+    ReadingRule(
         "unknown-key", KEYS, "Every key is one that is known at its place.",
         "A mistyped key would be passed over, and what it says would stand in the file and on no paper.",
         "job: {walked: 2027-03-18}", "job: {wlaked: 2027-03-18}", laid=True,
