@@ -10,6 +10,7 @@ from scopegen.job.decisions import AreaOrRest, Decided, Site
 from scopegen.job.shape import ShapeField
 from scopegen.quantities.fields import (
     Entry,
+    Few,
     Length,
     OneOrMany,
     Percent,
@@ -76,13 +77,13 @@ class Bed(Decided):
 
     name: Words
     shape: ShapeField
-    leave_out: Annotated[tuple[ShapeField, ...], OneOrMany] = ()
+    leave_out: Annotated[tuple[ShapeField, ...], OneOrMany, Few] = ()
     measured_by: MeasuredBy | None = None
     outline: Length | None = None
     shape_to: ShapeTo | None = None
     against: Against = {}
     parts: dict[str, AreaOrRest] = {}
-    found: Annotated[tuple[FoundPart, ...], OneOrMany] = ()
+    found: Annotated[tuple[FoundPart, ...], OneOrMany, Few] = ()
     site: Site = Site()
-    photos: Annotated[tuple[Words, ...], OneOrMany] = ()
+    photos: Annotated[tuple[Words, ...], OneOrMany, Few] = ()
     visit: Words | None = None
