@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
+from os.path import lexists
 from pathlib import Path
 from typing import TypeVar
 
@@ -19,8 +20,11 @@ from scopegen.law import Law, read_laws, rights_of
 from scopegen.library_folder import library_folder
 from scopegen.load import Source, Unreadable, load, unreadable
 from scopegen.measure import measure
+from scopegen.papers.agreement import compose
+from scopegen.papers.frame import NotWorkedOut, frame_of
 from scopegen.photos import Photograph, Unusable, read_photograph
 from scopegen.price import price
+from scopegen.render.undrawable import all_drawable, undrawable
 from scopegen.understand import Understood, understand_chart, understand_company, understand_job
 from scopegen.words import languages, lexicon
 from scopegen.workspace import Workspace, place_in_workspace, shown, workspace_of
@@ -61,9 +65,21 @@ def open_case(
             "put the job in a folder with company.yaml and the season's price chart",
             source.at(1, 1),
         )
-        return replace(case, reading=(*case.reading, missing))
+        return _drawn(replace(case, reading=(*case.reading, missing)))
     kept = kept or Kept()
-    return _priced(_with_company(case, space, kept), space, library or library_folder(), kept)
+    return _drawn(_priced(_with_company(case, space, kept), space, library or library_folder(), kept))
+
+
+def _drawn(case: Case) -> Case:
+    """The case with a finding for each character that no paper can be drawn with."""
+    if all_drawable(case):
+        return case
+    try:
+        words = lexicon(case.job.language)
+        paper = compose(frame_of(case, words, draft=True))  # a draft holds all that the final paper does
+    except (NotWorkedOut, KeyError):
+        paper = None
+    return replace(case, reading=(*case.reading, *undrawable(case, paper)))
 
 
 def _refuse_name_that_is_no_text(path: Path) -> None:
@@ -148,7 +164,7 @@ def _chart(
     if case.job.season is None:
         return None, None, ()
     path = space.chart(case.job.season)
-    if not path.is_file():
+    if not lexists(path):  # a folder or a pipe of that name is found when it is read
         place = case.place(("season",))
         return (
             None,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from os.path import abspath
+from os.path import abspath, lexists
 from pathlib import Path, PurePath
 
 LEVELS_UP = 3  # a job may lie this deep below the folder that holds company.yaml
@@ -34,7 +34,7 @@ def workspace_of(job: Path) -> Workspace | None:
     """The workspace of a job description: its own folder, or one of the three above."""
     folder = Path(abspath(job)).parent
     for _ in range(LEVELS_UP + 1):
-        if (folder / "company.yaml").is_file():
+        if lexists(folder / "company.yaml"):  # what is no file there is found when it is read
             return Workspace(folder)
         folder = folder.parent
     return None

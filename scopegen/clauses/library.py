@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from scopegen.clauses.clause import Clause
+from scopegen.clauses.fill import Unfillable, refuse_code
 from scopegen.findings import Finding, Level
 from scopegen.load import Source, Unreadable, load
+from scopegen.quantities.units import shortened
 from scopegen.understand import understand_whole
+
+_TEXT_FIX = "write words, blanks like {{ beds }}, and {% if area %} … {% endif %}; nothing else"
 
 
 @dataclass(frozen=True)
@@ -60,4 +65,18 @@ def _read(path: Path, shown: str, name: str) -> tuple[Source | None, Clause | No
         message = f"the clause calls itself '{clause.clause}', but its file makes it '{name}'"
         fix = f"write 'clause: {name}', or rename the file"
         return source, None, (Finding("clause-name", Level.STOPS, message, fix, source.place(("clause",))),)
-    return source, clause, findings
+    code = tuple(_code_in(clause, source)) if clause else ()
+    return source, None if code else clause, (*findings, *code)
+
+
+def _code_in(clause: Clause, source: Source) -> Iterator[Finding]:
+    """A finding for each text that holds more than blanks and simple conditions."""
+    for index, version in enumerate(clause.wording):
+        for language, said in version.texts.items():
+            for way, text in said.items():
+                try:
+                    refuse_code(text)
+                except Unfillable as error:
+                    place = source.place(("wording", index, language, way))
+                    message = f"the text for '{way}' cannot be used: {shortened(str(error), 100)}"
+                    yield Finding("clause-text", Level.STOPS, message, _TEXT_FIX, place)

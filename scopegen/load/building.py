@@ -11,6 +11,7 @@ from scopegen.load.source import Data, Path_, Source, unreadable
 
 MOST_DEPTH = 40
 MOST_ITEMS = 50_000
+LIMITS = frozenset(["too-many-items", "nested-too-deep", "long-text"])
 MOST_TEXT = 10_000  # of one value: longer paragraphs cost minutes of layout
 
 
