@@ -83,8 +83,8 @@ def name_bytes(name: str) -> bytes:
 
 
 def _attached(document: Document, file: Attachment, fetcher: Any) -> Any:
-    """A file as WeasyPrint takes it, dated like the paper: no clock has a part in its bytes. The fetcher gives
-    its media type: by its name, each machine would make another one of it."""
+    """A file as WeasyPrint takes it, dated like the paper: no clock has a part in its bytes. The fetcher
+    gives its media type: by its name, each machine would make another one of it."""
     day = datetime.combine(document.dated, time(), UTC)
     return _weasyprint().Attachment(
         url=file_address(file),
