@@ -110,7 +110,10 @@ def _check_all(named: Named, as_json: bool, kept: Kept) -> None:
     else:
         news(totals(seen))
     if passed_over := passed_over_text(named):
-        news(passed_over) if not as_json else trouble(passed_over)
+        if not as_json:
+            news(passed_over)
+        elif not is_quiet():
+            trouble(passed_over)
     sys.exit(max(looked.code for looked in seen))
 
 

@@ -9,6 +9,7 @@ from collections import deque
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from multiprocessing import resource_tracker
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
 
@@ -85,16 +86,21 @@ def _started() -> _Worker:
 
 @contextmanager
 def _deaf_to_interruption() -> Iterator[None]:
-    """A process started meanwhile does not hear Ctrl-C; the one that started it hears, and ends it."""
-    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    """A process started meanwhile does not hear Ctrl-C; the one that starts it hears it afterwards."""
+    if not hasattr(signal, "pthread_sigmask"):  # on Windows
+        yield
+        return
+    resource_tracker.ensure_running()  # else the first start starts it too, and that opens the ears again
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
     try:
         yield
     finally:
-        signal.signal(signal.SIGINT, before)
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _work(pipe: Connection) -> None:
     """Makes papers until nobody asks for more."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     kept = Kept()
     while True:
         try:

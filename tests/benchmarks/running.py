@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 import tempfile
-import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from statistics import median
 
 MEBIBYTE = 1024  # of the kibibytes in which Linux tells ru_maxrss; macOS tells bytes
+# A process counts the memory of the one that it was split off from, so a small one starts what is measured.
+RUN = """
+import os, sys, time
+start = time.perf_counter()
+pid = os.posix_spawnp(sys.argv[2], sys.argv[2:], os.environ)
+_, status, usage = os.wait4(pid, 0)
+seconds = time.perf_counter() - start
+with open(sys.argv[1], "w") as told:
+    code = os.waitstatus_to_exitcode(status)
+    print(seconds, usage.ru_utime + usage.ru_stime, usage.ru_maxrss, code, file=told)
+"""
 
 
 @dataclass(frozen=True)
@@ -44,24 +53,20 @@ def by_turns(
             seen = {subject.name: [] for subject in subjects}
         for subject in subjects:
             subject.before()
-            start = time.perf_counter()
             used = [_run(command, folder, environment) for command in subject.commands]
-            seconds = time.perf_counter() - start
-            processor, memory = sum(each[0] for each in used), max(each[1] for each in used)
-            seen[subject.name].append((seconds, processor, memory))
+            seconds, processor, memory = zip(*used, strict=True)
+            seen[subject.name].append((sum(seconds), sum(processor), max(memory)))
     return {name: Measured(*map(median, zip(*found, strict=True))) for name, found in seen.items()}
 
 
-def _run(command: Sequence[str], folder: Path, environment: dict[str, str]) -> tuple[float, float]:
-    """Runs a command to its end; the processors' time in s and the memory of its largest process in MiB, its
-    own processes among them (getrusage(2): ru_utime, ru_stime, ru_maxrss)."""
-    with tempfile.TemporaryFile() as said:
-        process = subprocess.Popen(command, cwd=folder, env=environment, stdout=said, stderr=said)
-        _, status, usage = os.wait4(process.pid, 0)
-        process.returncode = os.waitstatus_to_exitcode(status)
-        if process.returncode:
-            said.seek(0)
-            text = said.read().decode("utf-8", "replace")
-            raise RuntimeError(f"{' '.join(command)} ended with {process.returncode}:\n{text}")
-    memory = usage.ru_maxrss / (MEBIBYTE if sys.platform != "darwin" else MEBIBYTE**2)
-    return usage.ru_utime + usage.ru_stime, memory
+def _run(command: Sequence[str], folder: Path, environment: dict[str, str]) -> tuple[float, float, float]:
+    """Runs a command to its end; the time in s by the clock and of the processors, and the memory of the
+    largest of its processes in MiB (getrusage(2): ru_utime, ru_stime, ru_maxrss)."""
+    with tempfile.TemporaryDirectory() as beside:
+        told = Path(beside, "told")
+        run = [sys.executable, "-IS", "-c", RUN, str(told), *command]
+        ended = subprocess.run(run, cwd=folder, env=environment, capture_output=True, text=True)
+        seconds, processor, memory, status = map(float, told.read_text().split())
+    if status:
+        raise RuntimeError(f"{' '.join(command)} ended with {status:.0f}:\n{ended.stdout}{ended.stderr}")
+    return seconds, processor, memory / (MEBIBYTE if sys.platform != "darwin" else MEBIBYTE**2)
