@@ -83,10 +83,15 @@ def mark_of(record: bytes) -> str:
     return " ".join(digits[place : place + 4] for place in range(0, MARK, 4))
 
 
+def name_beside(job: str) -> str:
+    """What the record is called inside a paper, where the job description is called `job`."""
+    return NAME if job.lower() != NAME else f"record-of-{NAME}"
+
+
 def attachments(frame: Frame, record: bytes, file: PurePath) -> tuple[Attachment, ...]:
     """The job description and the record, to travel inside the paper."""
     say = frame.say
     return (
         Attachment(file.name, frame.case.job_source.raw, "Source", say("attached.job"), YAML),
-        Attachment(NAME, record, "Data", say("attached.record"), JSON),
+        Attachment(name_beside(file.name), record, "Data", say("attached.record"), JSON),
     )

@@ -1,63 +1,137 @@
-"""A paper that comes back: what travels inside it, and whether that still leads to the same paper."""
+"""A paper that comes back: what travels inside it, and whether that still leads to the same paper.
+
+Nothing in a file is believed before it was looked at: its size, its names, the form of its record.
+"""
 
 from __future__ import annotations
 
-import json
+import logging
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path, PurePosixPath
-from typing import Any
+from typing import Annotated, Any, Literal
 
-from scopegen.record import FORM, NAME
+from pydantic import AfterValidator, BaseModel, ConfigDict, StringConstraints, ValidationError
+
+from scopegen.quantities.fields import Day
+from scopegen.record import name_beside
 
 MOST_BYTES = 200_000_000  # of a PDF: fifty times what an agreement with many photographs takes
 MOST_FILES = 20  # inside one
-MOST_CONTENT = 20_000_000  # bytes of one file inside
-_DEVICES = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)(\..*)?", re.IGNORECASE)
+MOST_CONTENT = 20_000_000  # bytes of one file inside; pypdf unpacks no more than 75 MB of anything
+LONGEST_NAME = 200  # bytes: file systems take 255, and a name for the time of writing is longer
+# Names that mean a device on Windows, whatever follows a dot.
+_DEVICES = re.compile(r"(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[0-9¹²³])\s*(\..*)?", re.IGNORECASE)
+
+# pypdf tells on its log what it mends; what matters of that is said in NotAPaper
+logging.getLogger("pypdf").addHandler(logging.NullHandler())
+logging.getLogger("pypdf").propagate = False
 
 
 class NotAPaper(ValueError):
     """The file holds no paper that can be taken apart; the message says why, and what to do."""
 
 
+def _printable(text: str) -> str:
+    if not text.isprintable() or len(text) > 400:
+        raise ValueError("not a name")
+    return text
+
+
+def _inside(file: str) -> str:
+    path = PurePosixPath(_printable(file))
+    if path.is_absolute() or ".." in path.parts or not path.parts:
+        raise ValueError("not a file of a workspace")
+    return file
+
+
+Name = Annotated[str, AfterValidator(_printable)]
+Digest = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{64}$")]
+
+
+class _Part(BaseModel):
+    """A part of a record, as it is read from JSON: no other kind of value is taken for the one expected."""
+
+    model_config = ConfigDict(frozen=True, strict=True)
+
+
+class Input(_Part):
+    file: Annotated[str, AfterValidator(_inside)]
+    sha256: Digest
+
+
+class Inputs(_Part):
+    job: Input
+    chart: Input
+    company: Input
+    clauses: dict[Name, Digest]
+    photos: dict[Name, Digest]
+
+
+class Made(_Part):
+    dated: Day | None
+    signed_on: Day | None
+    draft: bool
+
+
+class Price(_Part):
+    total: Annotated[str, StringConstraints(pattern=r"^[0-9]{1,15}\.[0-9]{2}$")]
+
+
+class Record(_Part):
+    """What is asked of a record; it holds more."""
+
+    record: Literal[1]  # record.FORM
+    scopegen: Annotated[str, StringConstraints(pattern=r"^[0-9A-Za-z.+-]{1,40}$")]
+    paper: Made
+    inputs: Inputs
+    price: Price
+
+
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A paper taken apart: the job description under its file name, the record, and the PDF's bytes."""
+    """A paper taken apart: the PDF's bytes, and the two files inside under names that are safe to write."""
 
     content: bytes
     job_name: str
     job: bytes
+    record_name: str
     record_bytes: bytes
-    record: dict[str, Any]
+    record: Record
 
 
 def read_paper(path: Path) -> Paper:
     """The paper in a file. Raises NotAPaper."""
     content = _bytes_of(path)
     inside = _attachments(content)
-    if NAME not in inside:
+    if "/Data" not in inside:
         raise NotAPaper(
             "no job description travels inside it: it is no paper of scopegen, or was printed anew"
         )
-    record = _record(inside.pop(NAME))
-    jobs = [(name, data) for name, data in inside.items() if name == record["inputs"]["job"]["name"]]
-    if not jobs:
+    _, data = inside["/Data"]
+    record = read_record(data)
+    job_name, job = inside.get("/Source", ("", b""))
+    if job_name != PurePosixPath(record.inputs.job.file).name:
         raise NotAPaper("its record is there, but the job description that it names is not")
-    return Paper(content, *jobs[0], record["bytes"], record)
+    name = safe_name(job_name, "job.yaml")
+    return Paper(content, name, job, name_beside(name), data, record)
 
 
 def _bytes_of(path: Path) -> bytes:
     try:
-        folder, there = path.is_dir(), path.is_file()
-        with path.open("rb") if there else BytesIO() as file:
+        folder, other = path.is_dir(), path.exists() and not path.is_file()
+        with BytesIO() if folder or other else path.open("rb") as file:
             content = file.read(MOST_BYTES + 1)
-    except (OSError, ValueError) as error:
-        raise NotAPaper(f"it cannot be read: {getattr(error, 'strerror', None) or error}") from None
-    if not there:
-        why = "it is a folder; name a PDF file" if folder else "there is no such file; check its name"
-        raise NotAPaper(why)
+    except FileNotFoundError:
+        raise NotAPaper("there is no such file; check its name") from None
+    except OSError as error:
+        raise NotAPaper(f"it cannot be read: {error.strerror or error}") from None
+    except ValueError:
+        raise NotAPaper("no file can have such a name; check it") from None
+    if folder or other:
+        raise NotAPaper(f"it is {'a folder' if folder else 'no plain file'}; name a PDF file")
     if len(content) > MOST_BYTES:
         raise NotAPaper(f"it is larger than {MOST_BYTES // 1_000_000} MB")
     if b"%PDF-" not in content[:1024]:
@@ -65,62 +139,65 @@ def _bytes_of(path: Path) -> bytes:
     return content
 
 
-def _attachments(content: bytes) -> dict[str, bytes]:
-    """The files inside, under names that are safe to write."""
+def _attachments(content: bytes) -> dict[str, tuple[str, bytes]]:
+    """Of the files inside, the first that is a paper's source and the first that is its data, each with the
+    name that it has there."""
     from pypdf import PdfReader
+    from pypdf.errors import LimitReachedError
 
     try:
         reader = PdfReader(BytesIO(content))
         if reader.is_encrypted:
             raise NotAPaper("it is locked with a password; take the lock off and try again")
-        files: dict[str, bytes] = {}
-        for file in reader.attachment_list:
-            if len(files) == MOST_FILES:
+        files: dict[str, tuple[str, bytes]] = {}
+        for number, file in enumerate(reader.attachment_list):
+            if number == MOST_FILES:
                 raise NotAPaper(f"more than {MOST_FILES} files are inside it: it is no paper of scopegen")
-            data = bytes(file.content)
-            if len(data) > MOST_CONTENT:
-                raise NotAPaper(f"a file of more than {MOST_CONTENT // 1_000_000} MB is inside it")
-            files.setdefault(safe_name(file.name, len(files) + 1), data)
+            relationship = str(file.associated_file_relationship)
+            if relationship in ("/Source", "/Data") and relationship not in files:
+                files[relationship] = str(file.name), _content_of(file)
         return files
     except NotAPaper:
         raise
+    except LimitReachedError:
+        raise NotAPaper("something inside it unpacks to more than a paper can hold") from None
     except Exception as error:  # a damaged PDF can end its reader in any way
         raise NotAPaper(f"it is damaged or cut short ({type(error).__name__}); ask for it again") from None
 
 
-def safe_name(name: str, number: int) -> str:
-    """A name that stays in its folder on any system; for what has none, one by its number."""
-    last = PurePosixPath(name.replace("\\", "/")).name
-    plain = last and last not in (".", "..") and last.isprintable() and not set(last) & set('<>:"|?*')
-    if not plain or len(last) > 120 or last.startswith(".") or _DEVICES.fullmatch(last):
-        return f"file-{number}"
+def _content_of(file: Any) -> bytes:
+    content = bytes(file.content)
+    if len(content) > MOST_CONTENT:
+        raise NotAPaper(f"a file of more than {MOST_CONTENT // 1_000_000} MB is inside it")
+    return content
+
+
+def safe_name(name: str, otherwise: str) -> str:
+    """A name that stays in its folder on any system; `otherwise` for what has none."""
+    last = re.split(r"[/\\]", name)[-1]
+    plain = last.isprintable() and not set(last) & set('<>:"|?*') and last == last.strip(" .")
+    # of what is printable, each character can be written in UTF-8
+    if not last or not plain or len(last.encode()) > LONGEST_NAME or _DEVICES.fullmatch(last):
+        return otherwise
     return last
 
 
-def _record(data: bytes) -> dict[str, Any]:
-    """The record, with its own bytes and the job's safe name; refused where its form is not known."""
-    wrong = NotAPaper("its record cannot be read: it was changed, or made by a later scopegen")
+def read_record(data: bytes) -> Record:
+    """The record in a file. Raises NotAPaper where its form is not known."""
     try:
-        record = json.loads(data)
-        job = PurePosixPath(record["inputs"]["job"]["file"])
-        known = record["record"] == FORM and isinstance(record["paper"], dict)
-        inside = not job.is_absolute() and ".." not in job.parts and job.parts
-    except (ValueError, TypeError, KeyError, RecursionError):
-        raise wrong from None
-    if not known or not inside:
-        raise wrong
-    record["inputs"]["job"]["name"] = safe_name(job.name, 1)
-    record["bytes"] = data
-    return dict(record)
+        return Record.model_validate_json(data)
+    except ValidationError:
+        raise NotAPaper("its record cannot be read: it was changed, or made by a later scopegen") from None
 
 
-def differences(before: dict[str, Any], now: dict[str, Any]) -> Iterator[tuple[str, str]]:
+def differences(before: Record, now: Record) -> Iterator[tuple[str, str]]:
     """What is no longer as it was, as (kind, name): scopegen, job, chart, company, clause or photo."""
-    if before["scopegen"] != now["scopegen"]:
-        yield "scopegen", f"{before['scopegen']}"
+    if before.scopegen != now.scopegen:
+        yield "scopegen", before.scopegen
     for key in ("job", "chart", "company"):
-        if before["inputs"][key]["sha256"] != now["inputs"][key]["sha256"]:
-            yield key, now["inputs"][key]["file"]
+        was, has = getattr(before.inputs, key), getattr(now.inputs, key)
+        if was.sha256 != has.sha256:
+            yield key, has.file
     for kind, key in (("clause", "clauses"), ("photo", "photos")):
-        was, has = before["inputs"].get(key, {}), now["inputs"].get(key, {})
-        yield from ((kind, name) for name in sorted({*was, *has}) if was.get(name) != has.get(name))
+        old, new = getattr(before.inputs, key), getattr(now.inputs, key)
+        yield from ((kind, name) for name in sorted({*old, *new}) if old.get(name) != new.get(name))

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import sys
-from datetime import date
 from pathlib import Path, PurePosixPath
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
@@ -37,20 +36,26 @@ def open_(file: Path, folder: Path | None, workspace: Path | None, replace: bool
 
     Exit code: 0 the same paper, 1 another one or none, 2 FILE is no paper, 3 a file cannot be written.
     """
-    from scopegen.record import NAME, mark_of
+    from scopegen.record import mark_of
     from scopegen.reopen import NotAPaper, read_paper
 
     try:
         paper = read_paper(file)
     except NotAPaper as error:
         stop(f"{visible(file)} cannot be taken apart: {error}.", Exit.NOT_UNDERSTOOD)
-    folder = folder or file.with_name(file.stem)
-    _put(folder, {paper.job_name: paper.job, NAME: paper.record_bytes}, replace)
-    news(f"Took {visible(paper.job_name)} and {NAME} out of {visible(file)}, into {visible(folder)}")
-    made = paper.record["paper"]
-    total = paper.record.get("price", {}).get("total", "not known")
-    news(f"Mark {mark_of(paper.record_bytes)}, dated {made.get('dated')}, total {total}")
+    folder = folder or _beside(file)
+    _put(folder, {paper.job_name: paper.job, paper.record_name: paper.record_bytes}, replace)
+    inside = f"{visible(paper.job_name)} and {visible(paper.record_name)}"
+    news(f"Took {inside} out of {visible(file)}, into {visible(folder)}")
+    dated, total = paper.record.paper.dated, paper.record.price.total
+    news(f"Mark {mark_of(paper.record_bytes)}, dated {dated}, total {total}")
     sys.exit(_compare(paper, file, workspace))
+
+
+def _beside(file: Path) -> Path:
+    """A folder of the file's name without its ending; of its whole name, where nothing is left of it."""
+    own = file.suffix and file.stem.strip(".")
+    return file.with_name(file.stem if own else f"{file.name}-inside")
 
 
 def _put(folder: Path, files: dict[str, bytes], replace: bool) -> None:
@@ -60,7 +65,7 @@ def _put(folder: Path, files: dict[str, bytes], replace: bool) -> None:
     try:
         for name, content in files.items():
             there = folder / name
-            if there.exists() and not replace and there.read_bytes() != content:
+            if there.exists() and not replace and not _says(there, content):
                 stop(
                     f"{visible(there)} is there already and says something else. "
                     "Name another, or add --replace."
@@ -74,9 +79,15 @@ def _put(folder: Path, files: dict[str, bytes], replace: bool) -> None:
         )
 
 
+def _says(there: Path, content: bytes) -> bool:
+    """Whether a file that is there says the same."""
+    return there.is_file() and there.stat().st_size == len(content) and there.read_bytes() == content
+
+
 def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
     from scopegen.load import Unreadable
-    from scopegen.reopen import differences
+    from scopegen.render import RenderingUnavailable
+    from scopegen.reopen import differences, read_record
     from scopegen.workspace import workspace_of
 
     space = workspace_of((workspace or file.parent) / "job.yaml")
@@ -86,9 +97,11 @@ def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
             f"{workspace or file.parent} or above it. Name its folder with --workspace."
         )
         return Exit.STOPPED
-    job = space.folder / PurePosixPath(paper.record["inputs"]["job"]["file"])
+    job = space.folder / PurePosixPath(paper.record.inputs.job.file)
     try:
         again = _made_again(paper, job)
+    except RenderingUnavailable as error:
+        stop(str(error))
     except Unreadable as error:
         result(f"It leads to no paper today:\n{error.finding.as_text()}")
         return Exit.STOPPED
@@ -102,15 +115,15 @@ def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
     if paper.content.startswith(content):
         news("It leads to the same paper. Something was added to the file since: filled in, or signed.")
         return Exit.FINE
-    changed = list(differences(paper.record, record))
-    if not changed and record == {k: v for k, v in paper.record.items() if k != "bytes"}:
+    if record == paper.record_bytes:
         result("Every figure and every file is the same, but the PDF was written anew by another program.")
         return Exit.STOPPED
-    _tell(changed, paper.record, record)
+    now = read_record(record)
+    _tell(list(differences(paper.record, now)), paper.record.price.total, now.price.total)
     return Exit.STOPPED
 
 
-def _tell(changed: list[tuple[str, str]], before: dict[str, Any], now: dict[str, Any]) -> None:
+def _tell(changed: list[tuple[str, str]], was: str, has: str) -> None:
     said = {
         "scopegen": "it was made by scopegen {}",
         "clause": "the clause {} is not as it was",
@@ -118,15 +131,12 @@ def _tell(changed: list[tuple[str, str]], before: dict[str, Any], now: dict[str,
     }
     result("It leads to another paper:")
     for kind, name in changed:
-        result(f"- {said.get(kind, '{} is not as it was').format(name)}")
-    was, has = (record.get("price", {}).get("total") for record in (before, now))
+        result(f"- {visible(said.get(kind, '{} is not as it was').format(name))}")
     result(f"- the total was {was}, and is {has}" if was != has else f"- the total is {has}, as it was")
 
 
-def _made_again(paper: Paper, job: Path) -> tuple[dict[str, Any], bytes] | None:
+def _made_again(paper: Paper, job: Path) -> tuple[bytes, bytes] | None:
     """The record and the PDF that the job inside leads to today; None where something stops it."""
-    import json
-
     from scopegen.build import open_case
     from scopegen.check import check
     from scopegen.papers.frame import NotWorkedOut, frame_of
@@ -135,21 +145,14 @@ def _made_again(paper: Paper, job: Path) -> tuple[dict[str, Any], bytes] | None:
     from scopegen.words import lexicon
     from scopegen.workspace import place_in_workspace
 
-    made = paper.record["paper"]
-    case = open_case(job, _day(made.get("dated")), content=paper.job)
-    draft = bool(made.get("draft"))
-    if check(case).stops and not draft:
+    made = paper.record.paper
+    case = open_case(job, made.dated, content=paper.job)
+    if check(case).stops and not made.draft:
         return None
     try:
-        frame = frame_of(case, lexicon(case.job.language), draft=draft, signed_on=_day(made.get("signed_on")))
+        words = lexicon(case.job.language)
+        frame = frame_of(case, words, draft=made.draft, signed_on=made.signed_on)
         document, record = recorded_agreement(frame, place_in_workspace(job))
-        return json.loads(record), to_pdf(document)
+        return record, to_pdf(document)
     except (NotWorkedOut, KeyError, UndrawableText):
-        return None
-
-
-def _day(text: object) -> date | None:
-    try:
-        return date.fromisoformat(str(text))
-    except ValueError:
         return None
