@@ -9,6 +9,8 @@ from typing import NoReturn
 
 import click
 
+from scopegen.findings import printable
+
 
 class Exit(IntEnum):
     """What the exit code says."""
@@ -20,7 +22,7 @@ class Exit(IntEnum):
 
 
 def stop(message: str, code: Exit = Exit.CANNOT_WRITE) -> NoReturn:
-    click.echo(message, err=True)
+    click.echo(printable(message), err=True)
     sys.exit(code)
 
 

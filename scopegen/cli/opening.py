@@ -11,7 +11,7 @@ import click
 
 from scopegen.case import Case
 from scopegen.cli.ending import Exit, print_json
-from scopegen.findings import Level
+from scopegen.findings import Level, printable
 from scopegen.load import Unreadable
 
 
@@ -39,5 +39,5 @@ def refuse(case: Case, why: str, as_json: bool) -> NoReturn:
         print_json(check_json(checked))
     else:
         stopping = [finding.as_text() for finding in checked.findings if finding.level is Level.STOPS]
-        click.echo("\n\n".join([why, *stopping, tally(checked)]), err=True)
+        click.echo("\n\n".join([printable(why), *stopping, tally(checked)]), err=True)
     sys.exit(Exit.STOPPED)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from os.path import realpath
 from pathlib import Path
 
 import click
@@ -11,6 +12,7 @@ from scopegen.case import Case
 from scopegen.cli.arguments import JOB, DayOf
 from scopegen.cli.ending import Exit, stop
 from scopegen.cli.opening import opened, refuse
+from scopegen.findings import printable
 
 
 @click.group()
@@ -73,7 +75,15 @@ def _target(job: Path, output: Path | None, kind: str | None, draft: bool) -> tu
     path = output or job.with_name(f"{job.stem}-{'draft' if draft else 'agreement'}.{kind}")
     if not path.parent.is_dir():
         stop(f"There is no folder {path.parent}. Make it first, or name another file with -o.")
+    _refuse_to_overwrite(path, job)
     return path, kind
+
+
+def _refuse_to_overwrite(path: Path, job: Path) -> None:
+    """Ends where the paper would take the place of a job, a price chart, the company or a clause."""
+    meant = Path(realpath(path))  # a link is followed when the paper is saved
+    if meant.suffix.lower() in (".yaml", ".yml") or meant == Path(realpath(job)):
+        stop(f"{path} is a file that jobs are read from, and is not overwritten. Name another file with -o.")
 
 
 def _write(document: object, path: Path, kind: str) -> None:
@@ -87,7 +97,7 @@ def _write(document: object, path: Path, kind: str) -> None:
         stop(str(error))
     except OSError as error:
         stop(f"{path} cannot be written: {error.strerror or error}. Name another file with -o.")
-    click.echo(f"Wrote {path}")
+    click.echo(printable(f"Wrote {path}"))
 
 
 def _say_duties(case: Case) -> None:

@@ -23,8 +23,11 @@ WIDTH_WHEN_PIPED = 110
 
 def console(*, stderr: bool = False) -> Console:
     """Where text goes: as wide as the terminal, or as wide as a page where it is piped. NO_COLOR holds."""
-    plain = Console(stderr=stderr, highlight=False)
-    return plain if plain.is_terminal else Console(stderr=stderr, highlight=False, width=WIDTH_WHEN_PIPED)
+    # a bed's name is no mark-up, whatever brackets it has
+    plain = Console(stderr=stderr, highlight=False, markup=False, emoji=False)
+    if not plain.is_terminal:
+        plain.width = WIDTH_WHEN_PIPED
+    return plain
 
 
 def check_text(checked: Checked) -> str:
@@ -63,7 +66,7 @@ def tally(checked: Checked) -> str:
 def price_text(frame: Frame) -> RenderableType:
     """The price as the office reads it."""
     priced = frame.priced
-    parts: list[RenderableType] = [Text(frame.job.job, style="bold"), _beds(frame), Text("")]
+    parts: list[RenderableType] = [Text(frame.job.job or "", style="bold"), _beds(frame), Text("")]
     parts += [
         _money_table(
             "Included",
