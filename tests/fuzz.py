@@ -213,7 +213,7 @@ def _report(frame: Any, share: float) -> None:
     from scopegen.report.by_bed import by_bed_json, by_bed_text
     from scopegen.report.worked import working_text
 
-    if share > 0.8:
+    if share > 0.95:
         console = Console(file=StringIO(), markup=False, emoji=False)
         for text in (price_text(frame), by_bed_text(frame), working_text(frame)):
             console.print(text)
@@ -223,9 +223,9 @@ def _report(frame: Any, share: float) -> None:
 def _draw(document: Any, share: float) -> None:
     from scopegen.render import to_html, to_pdf
 
-    if share > 0.97:
+    if share > 0.992:
         to_html(document)
-    if share > 0.99:
+    if share > 0.996:
         to_pdf(document)
 
 
@@ -279,20 +279,18 @@ def smaller(files: Files, name: str, fails: Callable[[Files], bool]) -> Files:
 
 def _read_the_library_once() -> None:
     """Files that ship do not change between runs."""
-    from scopegen import law
     from scopegen.clauses import library
-    from scopegen.load import load
 
-    known: dict[Path, Any] = {}
+    read, known = library._read, dict[Path, Any]()
 
-    def once(path: Path, name: str | None = None) -> Any:
+    def once(path: Path, *names: str) -> Any:
         if not path.is_relative_to(LIBRARY):
-            return load(path, name)
+            return read(path, *names)
         if path not in known:
-            known[path] = load(path, name)
+            known[path] = read(path, *names)
         return known[path]
 
-    library.load = law.load = once  # type: ignore[attr-defined]
+    library._read = once  # type: ignore[assignment]
 
 
 def work(pipe: Connection) -> None:
