@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from os.path import abspath, lexists
 from pathlib import Path, PurePath
 
+from scopegen.findings import printable
+
 LEVELS_UP = 3  # a job may lie this deep below the folder that holds company.yaml
 
 
@@ -41,11 +43,12 @@ def workspace_of(job: Path) -> Workspace | None:
 
 
 def shown(path: Path) -> str:
-    """A path as findings show it: relative to where the user is, where that is shorter."""
+    """A path as findings show it: relative to where the user is, where that is shorter; in one line."""
     try:
-        return str(Path(abspath(path)).relative_to(Path.cwd()))
-    except ValueError:
-        return str(path)
+        name = str(Path(abspath(path)).relative_to(Path.cwd()))
+    except (ValueError, OSError):  # it lies elsewhere, or the folder we are in is gone
+        name = str(path)
+    return printable(name).replace("\n", "\\n")
 
 
 def place_in_workspace(job: Path) -> PurePath:

@@ -57,8 +57,24 @@ def orders_for(jobs: tuple[Path, ...], several: bool, wanted: Wanted) -> tuple[O
                 f"There is no folder {visible(missing)}. Make it first, or name another "
                 f"{'folder' if several else 'file'} with -o."
             )
+        _refuse_other_names(order)
     _refuse_the_same(orders)
     return orders
+
+
+def _refuse_other_names(order: Order) -> None:
+    """A paper takes no place of what jobs are read from, through a link neither, and no name of another kind."""
+    meant = Path(os.path.realpath(order.path))
+    if meant.suffix.lower() in (".yaml", ".yml") or meant == Path(os.path.realpath(order.job)):
+        raise NoTarget(
+            f"{visible(order.path)} is a file that jobs are read from, and is not overwritten. "
+            "Name another file with -o."
+        )
+    if order.path.suffix.lower() not in KINDS and order.wanted.kind is None:
+        raise NoTarget(
+            f"{visible(order.path)} does not say whether it is a PDF or HTML. Let its name end in .pdf or"
+            " .html, or add --as."
+        )
 
 
 def _named_kind(wanted: Wanted) -> str | None:

@@ -65,8 +65,8 @@ def _in_source(case: Case, source: Source, broken: frozenset[Path_], said: set[s
 def _in_paper(case: Case, paper: Document, said: set[str]) -> Iterator[Finding]:
     """What comes from the price chart, the clauses or the currency: once for each character."""
     for text in printed_texts(paper):
-        for character in text:
-            if character not in _PLAIN | said and not is_drawable(character):
+        for character in sorted({*text} - _PLAIN - said):
+            if not is_drawable(character):
                 said.add(character)
                 yield _finding(character, f"“{excerpt(text, character)}”", _origin(case, character), None)
 

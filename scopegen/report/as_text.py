@@ -21,7 +21,7 @@ from scopegen.report.office import office
 def price_text(frame: Frame) -> RenderableType:
     """The price as the office reads it."""
     priced = frame.priced
-    parts: list[RenderableType] = [Text(frame.job.job, style="bold"), _beds(frame), Text("")]
+    parts: list[RenderableType] = [Text(frame.job.job or "", style="bold"), _beds(frame), Text("")]
     parts += [
         _money_table(
             "Included",
