@@ -63,7 +63,7 @@ def orders_for(jobs: tuple[Path, ...], several: bool, wanted: Wanted) -> tuple[O
 
 
 def _refuse_other_names(order: Order) -> None:
-    """A paper takes no place of what jobs are read from, through a link neither, and no name of another kind."""
+    """A paper takes no place of what jobs are read from, through a link neither, nor another kind of name."""
     meant = Path(os.path.realpath(order.path))
     if meant.suffix.lower() in (".yaml", ".yml") or meant == Path(os.path.realpath(order.job)):
         raise NoTarget(
