@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from scopegen.cli.voice import visible
-from scopegen.load import MOST_BYTES
+from scopegen.load.reading import MOST_BYTES
 
 ENDINGS = (".yaml", ".yml")
 NO_JOB = re.compile(r"company|prices-.*")  # stems of the other files of a contractor's folder
