@@ -94,7 +94,7 @@ def test_days_and_money_in_spanish() -> None:
 def test_short_day() -> None:
     """A day for a narrow column; 19 March 2027 is a Friday."""
     assert WORDS.short_day(date(2027, 3, 19)) == "Fri, Mar 19"
-    assert SPANISH.short_day(date(2027, 3, 19)).startswith("vie, 19")
+    assert SPANISH.short_day(date(2027, 3, 19)) == "vie, 19 mar"
 
 
 @pytest.mark.parametrize(

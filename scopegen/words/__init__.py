@@ -64,7 +64,8 @@ class Lexicon:
         """A day of the week and of the year, for a narrow column: `Fri, Mar 19`."""
         from babel.dates import format_skeleton
 
-        return str(format_skeleton("MMMEd", day, locale=self.locale))
+        # the language's own form: that of es_US has a 'de' more
+        return str(format_skeleton("MMMEd", day, locale=self.language))
 
     def money(self, amount: Decimal) -> str:
         """An amount of money: `$1,069.60`."""
