@@ -97,6 +97,8 @@ class Builder:
         if not quoted:
             self._refuse_lost_comment(event, place)
         if self._waits_for_key():
+            if value == "<<" and not quoted:
+                raise unreadable("alias", "a merge key (<<) is not used here", "write the values out", place)
             self._key(value, place)
         else:
             self._refuse_bare_key(event, value, place)
