@@ -28,6 +28,7 @@ def all_drawable(case: Case) -> bool:
     currency = (case.chart and case.chart.currency) or "USD"
     if currency != "USD":
         signs |= set(lexicon("en").in_currency(currency).money(Decimal(1)))
+    signs |= set("".join(signs).upper())  # a sentence begins with a large letter
     escaped = any("\\" in source.text for source in sources if source)  # a character may be spelled
     try:
         return not escaped and all(map(is_drawable, signs - _PLAIN))
