@@ -2,4 +2,5 @@
 
 from scopegen.cli import main
 
-main()
+if __name__ == "__main__":  # the processes of `write` import this module too
+    main()

@@ -2,44 +2,52 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
+from os.path import lexists
 from pathlib import Path
+from typing import TypeVar
 
 from scopegen.answers import every_answer
 from scopegen.case import Case
 from scopegen.chart import Chart
-from scopegen.clauses import choose, read_library
-from scopegen.company import Company
-from scopegen.findings import Finding, Level
+from scopegen.clauses import Library, choose, read_library
+from scopegen.findings import Finding, Level, Place
 from scopegen.job import Job
-from scopegen.law import read_laws, rights_of
+from scopegen.kept import Kept
+from scopegen.law import Law, read_laws, rights_of
 from scopegen.library_folder import library_folder
 from scopegen.load import Source, Unreadable, load, unreadable
 from scopegen.measure import measure
+from scopegen.papers.agreement import compose
+from scopegen.papers.frame import NotWorkedOut, frame_of
 from scopegen.photos import Photograph, Unusable, read_photograph
 from scopegen.price import price
+from scopegen.render.undrawable import all_drawable, undrawable
 from scopegen.understand import Understood, understand_chart, understand_company, understand_job
 from scopegen.words import languages, lexicon
-from scopegen.workspace import Workspace, shown, workspace_of
+from scopegen.workspace import Workspace, place_in_workspace, shown, workspace_of
+
+M = TypeVar("M")
 
 
 def open_case(
-    path: Path, dated: date | None = None, library: Path | None = None, content: bytes | None = None
+    path: Path,
+    dated: date | None = None,
+    library: Path | None = None,
+    content: bytes | None = None,
+    kept: Kept | None = None,
 ) -> Case:
     """A job description worked out as far as it can be. `dated` goes before the job's own date, `library`
-    before the clause library that ships, and `content` before what now stands in the file.
+    before the clause library that ships, and `content` before what now stands in the file. What other jobs
+    share with it is taken from `kept`, and left there.
 
     Raises Unreadable where the job description itself cannot be understood.
     """
+    _refuse_name_that_is_no_text(path)
     source = load(path, shown(path), content)
-    if isinstance(source.data, dict) and not {"job", "beds", "customer"} & source.data.keys():
-        raise unreadable(
-            "not-a-job",
-            f"{source.name} is no job description: it has neither 'job' nor 'beds'",
-            "name a job description, such as one of the files beside company.yaml",
-            source.at(1, 1),
-        )
+    refuse_other_files(source)
     job = understand_job(source)
     if dated is not None:
         job = replace(
@@ -57,8 +65,42 @@ def open_case(
             "put the job in a folder with company.yaml and the season's price chart",
             source.at(1, 1),
         )
-        return replace(case, reading=(*case.reading, missing))
-    return _priced(_with_company(case, space), space, library or library_folder())
+        return _drawn(replace(case, reading=(*case.reading, missing)))
+    kept = kept or Kept()
+    return _drawn(_priced(_with_company(case, space, kept), space, library or library_folder(), kept))
+
+
+def _drawn(case: Case) -> Case:
+    """The case with a finding for each character that no paper can be drawn with."""
+    if all_drawable(case):
+        return case
+    try:
+        words = lexicon(case.job.language)
+        paper = compose(frame_of(case, words, draft=True))  # a draft holds all that the final paper does
+    except (NotWorkedOut, KeyError):
+        paper = None
+    return replace(case, reading=(*case.reading, *undrawable(case, paper)))
+
+
+def _refuse_name_that_is_no_text(path: Path) -> None:
+    """The job's name travels inside the paper, and a PDF holds names as text."""
+    try:
+        str(place_in_workspace(path)).encode("utf-8")
+    except UnicodeEncodeError:
+        name = shown(path)
+        message, fix = f"the name of {name} is not UTF-8 text", "rename the file or its folder"
+        raise unreadable("unreadable-file", message, fix, Place(name, 1, 1)) from None
+
+
+def refuse_other_files(source: Source) -> None:
+    """Raise Unreadable for a file of the workspace that is no job description."""
+    keys = source.data.keys() if isinstance(source.data, dict) else set()
+    fix = "name a job description, such as one of the files beside company.yaml"
+    if len(keys & {"worker_hour", "materials", "work"}) > 1 and not keys & {"beds", "customer"}:
+        raise unreadable("not-a-job", f"{source.name} is a price chart", fix, source.at(1, 1))
+    if not keys & {"job", "beds", "customer"}:
+        message = f"{source.name} is no job description: it has neither 'job' nor 'beds'"
+        raise unreadable("not-a-job", message, fix, source.at(1, 1))
 
 
 def _photos(job: Job, path: Path, folder: Path) -> dict[str, Photograph | Unusable]:
@@ -77,20 +119,32 @@ def _photos(job: Job, path: Path, folder: Path) -> dict[str, Photograph | Unusab
     return {name: read_photograph((path.parent / name).resolve()) for name in names if there(name)}
 
 
-def _with_company(case: Case, space: Workspace) -> Case:
+def _read(
+    kept: Kept, path: Path, understand: Callable[[Source], Understood[M]]
+) -> tuple[Source, Understood[M]]:
+    """A file that jobs share, and what was understood of it. Raises Unreadable."""
+    name = shown(path)
+
+    def read() -> tuple[Source, Understood[M]]:
+        source = load(path, name)
+        return source, understand(source)
+
+    return kept.once((path, name), [path], read)
+
+
+def _with_company(case: Case, space: Workspace, kept: Kept) -> Case:
     try:
-        source = load(space.company, shown(space.company))
+        source, company = _read(kept, space.company, understand_company)
     except Unreadable as error:
         return replace(case, reading=(*case.reading, error.finding))
-    company: Understood[Company] = understand_company(source)
     reading = (*case.reading, *company.findings)
     return replace(
         case, company_source=source, company=company.value, company_broken=company.broken, reading=reading
     )
 
 
-def _priced(case: Case, space: Workspace, library: Path) -> Case:
-    chart, chart_source, findings = _chart(case, space)
+def _priced(case: Case, space: Workspace, library: Path, kept: Kept) -> Case:
+    chart, chart_source, findings = _chart(case, space, kept)
     case = replace(case, reading=(*case.reading, *findings))
     job = case.job
     measured = measure(job, chart.value if chart else None, case.answers, case.broken)
@@ -101,16 +155,16 @@ def _priced(case: Case, space: Workspace, library: Path) -> Case:
     if chart.broken & {("worker_hour",), ("crew",), ("productive_hours",)}:
         return case
     priced = price(job, chart.value, measured, case.answers)
-    return _worded(replace(case, priced=priced), space, library, job, chart.value)
+    return _worded(replace(case, priced=priced), space, library, job, chart.value, kept)
 
 
 def _chart(
-    case: Case, space: Workspace
+    case: Case, space: Workspace, kept: Kept
 ) -> tuple[Understood[Chart] | None, Source | None, tuple[Finding, ...]]:
     if case.job.season is None:
         return None, None, ()
     path = space.chart(case.job.season)
-    if not path.is_file():
+    if not lexists(path):  # a folder or a pipe of that name is found when it is read
         place = case.place(("season",))
         return (
             None,
@@ -126,14 +180,13 @@ def _chart(
             ),
         )
     try:
-        source = load(path, shown(path))
+        source, chart = _read(kept, path, understand_chart)
     except Unreadable as error:
         return None, None, (error.finding,)
-    chart = understand_chart(source)
     return chart, source, chart.findings
 
 
-def _worded(case: Case, space: Workspace, folder: Path, job: Job, chart: Chart) -> Case:
+def _worded(case: Case, space: Workspace, folder: Path, job: Job, chart: Chart, kept: Kept) -> Case:
     if job.language not in languages():
         known = ", ".join(languages())
         finding = case.finding(
@@ -145,8 +198,7 @@ def _worded(case: Case, space: Workspace, folder: Path, job: Job, chart: Chart) 
         )
         return replace(case, reading=(*case.reading, finding))
     assert case.measured is not None and case.priced is not None
-    library = read_library(folder, space.clauses, shown(space.clauses))
-    laws, law_findings = read_laws(folder)
+    library, (laws, law_findings) = _wording(folder, space.clauses, kept)
     jurisdictions = frozenset(law.jurisdiction for law in laws)
     reading = (*case.reading, *library.findings, *law_findings)
     case = replace(case, library=library, jurisdictions=jurisdictions, reading=reading)
@@ -161,3 +213,14 @@ def _worded(case: Case, space: Workspace, folder: Path, job: Job, chart: Chart) 
         if law.reaches_job(job, case.priced) and law not in [right.law for right in rights]
     )
     return replace(case, chosen=chosen, rights=rights, unworded_laws=unworded)
+
+
+def _wording(
+    folder: Path, own: Path, kept: Kept
+) -> tuple[Library, tuple[tuple[Law, ...], tuple[Finding, ...]]]:
+    """The clauses, a contractor's own over those that ship, and the legal rules."""
+    name = shown(own)
+    files = sorted(path for each in (folder, own) for path in each.glob("*/*.yaml"))
+    return kept.once(
+        ("wording", folder, name), files, lambda: (read_library(folder, own, name), read_laws(folder))
+    )

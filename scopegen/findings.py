@@ -25,6 +25,12 @@ class Place:
     text: str = ""
 
 
+def printable(text: str) -> str:
+    """The text with every sign spelled out that a terminal might obey, such as those in a file's name."""
+    return "".join(each if each.isprintable() or each == "\n" else ascii(each)[1:-1] for each in text)
+
+
+_ONE_LINE = str.maketrans("\t\n", "  ")  # so that the mark stands under its sign
 SHOWN = 100  # characters of a long line that are shown around the place
 
 
@@ -69,9 +75,10 @@ class Finding:
     def as_text(self) -> str:
         """The finding as a terminal prints it: where, what, the line with a mark under it, what to do."""
         where = f"{self.place.file}:{self.place.line}:{self.place.column}"
-        lines = [f"{where}: {self.level}: {self.message}  [{self.rule}]"]
+        message = self.message.translate(_ONE_LINE)
+        lines = [f"{where}: {self.level}: {message}  [{self.rule}]"]
         if self.place.text.strip():
-            shown, column = _around(self.place.text.rstrip(), self.place.column)
+            shown, column = _around(self.place.text.rstrip().translate(_ONE_LINE), self.place.column)
             lines += [f"    {shown}", "    " + " " * (column - 1) + "^"]
         if self.fix:
             lines.append(f"    To do: {self.fix}")

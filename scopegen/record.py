@@ -17,7 +17,8 @@ from scopegen.papers.agreement import compose
 from scopegen.papers.document import Attachment, Document
 from scopegen.papers.frame import Frame
 from scopegen.photos import Photograph
-from scopegen.report.as_json import check_json, price_json
+from scopegen.report.as_json import price_json
+from scopegen.report.checked import check_json
 
 NAME = "resolved.json"
 FORM = 1  # of the record: raised where a key changes its meaning

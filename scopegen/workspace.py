@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from os.path import abspath
+from os.path import abspath, lexists
 from pathlib import Path, PurePath
+
+from scopegen.findings import printable
 
 LEVELS_UP = 3  # a job may lie this deep below the folder that holds company.yaml
 
@@ -34,18 +36,19 @@ def workspace_of(job: Path) -> Workspace | None:
     """The workspace of a job description: its own folder, or one of the three above."""
     folder = Path(abspath(job)).parent
     for _ in range(LEVELS_UP + 1):
-        if (folder / "company.yaml").is_file():
+        if lexists(folder / "company.yaml"):  # what is no file there is found when it is read
             return Workspace(folder)
         folder = folder.parent
     return None
 
 
 def shown(path: Path) -> str:
-    """A path as findings show it: relative to where the user is, where that is shorter."""
+    """A path as findings show it: relative to where the user is, where that is shorter; in one line."""
     try:
-        return str(Path(abspath(path)).relative_to(Path.cwd()))
-    except ValueError:
-        return str(path)
+        name = str(Path(abspath(path)).relative_to(Path.cwd()))
+    except (ValueError, OSError):  # it lies elsewhere, or the folder we are in is gone
+        name = str(path)
+    return printable(name).replace("\n", "\\n")
 
 
 def place_in_workspace(job: Path) -> PurePath:

@@ -127,7 +127,7 @@ def beds(draw: DrawFn) -> str:
     """A bed of any shape, each decision made in any way."""
     shape = draw(st.sampled_from(sorted(DRAWN)))
     told = shape == "volume"
-    lines = [f"shape: {DRAWN[shape](draw)}", "outline: 400 ft"]
+    lines = [f"shape: {DRAWN[shape](draw)}", "outline: 9000 ft"]
     if told:
         lines.append("measured_by: eye")
     lines.append("found: {edge: soft, weeds: light, ground: old mulch, ground_depth: 1 in}")

@@ -88,7 +88,6 @@ def test_price_of_an_unfinished_job_says_so() -> None:
     ("name", "said"),
     [
         ("nowhere.yaml", "there is no file nowhere.yaml"),
-        ("", "is a folder, not a file"),
         ("empty.yaml", "is empty"),
         ("picture.yaml", "is not UTF-8 text"),
         ("list.yaml", "does not start with 'key: value' lines"),
@@ -102,10 +101,17 @@ def test_file_that_cannot_be_understood(
     (tmp_path / "list.yaml").write_text("- a\n")
     (tmp_path / "picture.yaml").write_bytes(b"\x89PNG\r\n\x1a\n\xff\xfe")
     monkeypatch.chdir(tmp_path)
-    result = run(*command, name or str(tmp_path))
+    result = run(*command, name)
     assert result.exit_code == 2
     assert said in result.output
     assert "Traceback" not in result.output
+
+
+def test_price_of_a_folder_is_refused(tmp_path: Path) -> None:
+    """A price is of one job."""
+    result = run("price", str(tmp_path))
+    assert result.exit_code == 2
+    assert "is a folder, not a file" in result.stderr
 
 
 def test_job_without_a_workspace(tmp_path: Path) -> None:
@@ -281,3 +287,10 @@ def test_program_runs_as_a_module() -> None:
     command = [sys.executable, "-m", "scopegen", "check", HERON]
     ended = subprocess.run(command, capture_output=True, text=True, check=False)
     assert (ended.returncode, ended.stderr) == (0, "")
+
+
+def test_chart_is_told_from_a_job() -> None:
+    """Somebody who checks the price chart reads that it is one, and not that a job's decisions are open."""
+    result = CliRunner().invoke(scopegen, ["check", str(EXAMPLES / "prices-2027.yaml")])
+    assert result.exit_code == 2
+    assert "prices-2027.yaml is a price chart" in result.stderr and "undecided" not in result.stderr

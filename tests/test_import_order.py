@@ -10,8 +10,8 @@ PACKAGE = Path(__file__).parents[1] / "scopegen"
 ROOMS = (
     "findings", "quantities", "load", "photos", "shapes", "job", "chart", "company", "understand", "answers",
     "measure", "spoil", "hauling", "labor", "price", "words", "clauses", "law", "case", "rules", "check",
-    "working", "drawing", "papers", "render", "library_folder", "workspace", "build", "manual", "schema",
-    "starter", "report", "record", "reopen", "cli",
+    "working", "drawing", "papers", "render", "library_folder", "workspace", "kept", "build", "manual",
+    "schema", "starter", "report", "record", "reopen", "cli",
 )  # fmt: skip
 APART = ("setup", "__main__")  # run before the program is installed, and as the program
 

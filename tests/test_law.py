@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
@@ -19,6 +20,7 @@ from tests.rules.laid_over import opened
 # 16 CFR Part 429, https://www.ecfr.gov/current/title-16/chapter-I/subchapter-D/part-429
 LAWS, FINDINGS = read_laws(library_folder())
 (RULE,) = LAWS
+BLANK = re.compile(r"{(\w+)}")
 
 
 @pytest.fixture(scope="module")
@@ -158,6 +160,18 @@ def test_prescribed_wording_is_as_it_was_compared() -> None:
     assert prescribed(RULE).startswith(
         "You, the buyer, may cancel this transaction at any time prior to midnight of the third"
     )
+
+
+@pytest.mark.parametrize("law", LAWS, ids=lambda law: law.law)
+def test_every_language_of_a_rule_is_whole(law: Law) -> None:
+    """16 CFR 429.1(a) asks for the language of the sale: each language has every part of the notice,
+    paragraph by paragraph with its blanks, and the seller's duties."""
+    assert set(law.form) == set(law.title) == set(law.statement) == set(law.also) >= {"en", "es"}
+    assert len({len(duties) for duties in law.also.values()}) == 1
+    english = [BLANK.findall(paragraph) for paragraph in law.form["en"].paragraphs]
+    assert english[-1] == ["seller", "seller_address", "last_day"]
+    for form in law.form.values():
+        assert [BLANK.findall(paragraph) for paragraph in form.paragraphs] == english
 
 
 def test_rule_that_is_not_sound_is_a_finding(tmp_path: Path) -> None:

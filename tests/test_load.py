@@ -35,8 +35,9 @@ FAULTS = {
     ),
     "open bracket": (
         "a: [1\n", "yaml",
-        "the YAML cannot be read here: a bracket or brace that is not closed, or a missing comma",
-        "close each { with } and each [ with ]; put text with commas in quotes", 1, 4,
+        "the YAML cannot be read here: a bracket or brace that is not closed, a missing comma, or a ': '"
+        " inside a text",
+        "close each { with } and each [ with ]; put text with commas or colons in quotes", 1, 4,
     ),
     "open quote": (
         'a: "x\n', "yaml", "the YAML cannot be read here: a quote that is not closed",
@@ -141,7 +142,7 @@ FILES = {
     "only a comment": (b"# nothing\n", "empty-file", "job.yaml is empty"),
     "a list": (b"- a\n", "not-a-mapping", "job.yaml does not start with 'key: value' lines"),
     "a picture": (b"\x89PNG\r\n\x1a\n", "not-text", "job.yaml is not UTF-8 text"),
-    "UTF-16": ("job: A\n".encode("utf-16"), "not-text", "job.yaml is not UTF-8 text"),
+    "UTF-16": ("job: A\n".encode("utf-16"), "not-text", "job.yaml is text in UTF-16, and only UTF-8 is read"),
     "too large": (b"a: 1\n" * 250_000, "too-large", "job.yaml is larger than 1,000,000 bytes"),
 }
 

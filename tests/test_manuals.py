@@ -17,7 +17,11 @@ from scopegen.job.shape import SHAPES
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-FAILS = {"scopegen check example_scopes/quarry-lane.yaml": 1}  # the command that shows findings
+FAILS = {  # the commands that show findings
+    "scopegen check example_scopes/quarry-lane.yaml": 1,
+    "scopegen check example_scopes": 1,
+    "scopegen write agreement example_scopes -o papers": 1,
+}
 
 
 def commands(text: str) -> list[str]:
@@ -48,6 +52,7 @@ def test_readme_commands_run_in_order(tmp_path: Path, monkeypatch: pytest.Monkey
         ran += 1
     assert ran >= 5
     assert (tmp_path / "heron-bend.pdf").exists()
+    assert len(list((tmp_path / "papers").glob("*.pdf"))) == 3
     assert (tmp_path / "my-jobs" / "first-job-agreement.pdf").exists()
 
 

@@ -143,7 +143,7 @@ def test_slip_is_marked(kind: str, pair: tuple[str, str], where: str) -> None:
         (("ways: [included", "ways: [include"), "ways/0"),
         (("season: 2027", "seson: 2027"), "wording/0"),
         (("      included: >-", "      include: >-"), "wording/0/en"),
-        (("title: {en: \"New spade edge\"}", "title: New spade edge"), "title"),
+        (("title: {en:", "title: New spade edge  #"), "title"),  # the rest of the line is a comment
     ],
 )  # fmt: skip
 def test_slip_in_a_clause_is_marked(pair: tuple[str, str], where: str) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import string
+from collections import Counter
 from datetime import date
 from decimal import Decimal as D
 from fractions import Fraction as F
@@ -23,6 +24,7 @@ from scopegen.words.phrases import by_phrase, counted, last_offer_day, start_phr
 from tests.jobs import changed
 
 WORDS = lexicon("en")
+SPANISH = lexicon("es")
 JOB_TEXT = (Path(__file__).parent / "pencil" / "feet.yaml").read_text(encoding="utf-8")
 
 
@@ -48,6 +50,21 @@ def test_list(items: list[str], said: str) -> None:
     assert WORDS.list(items) == said
 
 
+@pytest.mark.parametrize(
+    ("items", "said"),
+    [
+        ([], ""),
+        (["A"], "A"),
+        (["A", "B"], "A y B"),
+        (["A", "B", "C"], "A, B y C"),
+        (["Rosas, and more", "B", "C"], "Rosas, and more, B y C"),
+    ],
+)
+def test_list_in_spanish(items: list[str], said: str) -> None:
+    """No comma before 'y': Real Academia Española, Ortografía de la lengua española (2010), from memory."""
+    assert SPANISH.list(items) == said
+
+
 @given(st.lists(st.text(min_size=1, max_size=8), max_size=5))
 def test_list_keeps_each_name_as_it_is(items: list[str]) -> None:
     """Every item stands in the list, unchanged and in order."""
@@ -63,6 +80,21 @@ def test_days_and_money() -> None:
     assert WORDS.money(D("1069.60")) == "$1,069.60"
     assert WORDS.money(D("0.05")) == "$0.05"
     assert WORDS.money(D("12345678.00")) == "$12,345,678.00"
+
+
+def test_days_and_money_in_spanish() -> None:
+    """As Spanish is written in the United States: a point before the cents, like every other figure on the
+    paper (CLDR, es_US)."""
+    assert SPANISH.day(date(2027, 3, 19)) == "19 de marzo de 2027"
+    assert SPANISH.day_of_year(date(2027, 3, 19)) == "19 de marzo"
+    assert SPANISH.money(D("1069.60")) == "$1,069.60"
+    assert SPANISH.money(D("12345678.00")) == "$12,345,678.00"
+
+
+def test_short_day() -> None:
+    """A day for a narrow column; 19 March 2027 is a Friday."""
+    assert WORDS.short_day(date(2027, 3, 19)) == "Fri, Mar 19"
+    assert SPANISH.short_day(date(2027, 3, 19)) == "vie, 19 mar"
 
 
 @pytest.mark.parametrize(
@@ -85,6 +117,33 @@ def test_count_with_its_noun(count: F | int, said: str) -> None:
 def test_day_by_which_the_customer_is_done(by: By, said: str) -> None:
     """A day of the calendar, or so many days before the start."""
     assert by_phrase(by, WORDS) == said
+
+
+@pytest.mark.parametrize(
+    ("by", "said"),
+    [
+        (By(day=date(2027, 4, 10)), "el 10 de abril de 2027"),
+        (By(days_before_start=0), "el día en que empezamos"),
+        (By(days_before_start=1), "1 día antes de empezar"),
+        (By(days_before_start=2), "2 días antes de empezar"),
+    ],
+)
+def test_day_by_which_the_customer_is_done_in_spanish(by: By, said: str) -> None:
+    """Each follows 'a más tardar'."""
+    assert by_phrase(by, SPANISH) == said
+
+
+@pytest.mark.parametrize(
+    ("start", "said"),
+    [
+        ("{within: 1 week of signing}", "a más tardar 1 semana después de que usted firme"),
+        ("{from: 2027-04-12, to: 2027-04-12}", "el 12 de abril de 2027"),
+        ("{from: 2027-04-12, to: 2027-04-16}", "entre el 12 de abril y el 16 de abril de 2027"),
+    ],
+)
+def test_start_in_spanish(start: str, said: str) -> None:
+    """What follows 'Empezamos'."""
+    assert start_phrase(job(("{from: 2027-04-12, to: 2027-04-16}", start)), SPANISH) == said
 
 
 @pytest.mark.parametrize(
@@ -141,15 +200,21 @@ def test_blanks_are_plain_names(language: str) -> None:
             assert name is None or (name.isidentifier() and not form and not conversion), key
 
 
+def test_papers_can_be_written_in_english_and_spanish() -> None:
+    """So that the tests of every language reach both."""
+    assert languages() == ("en", "es")
+
+
 @pytest.mark.parametrize("language", languages())
 def test_every_language_has_the_same_texts_and_blanks(language: str) -> None:
-    """A text that English has and another language has not would stop a paper."""
-    english = {key: blanks(text) for key, text in texts(WORDS.texts)}
-    assert {key: blanks(text) for key, text in texts(lexicon(language).texts)} == english
+    """A text that English has and another language has not would stop a paper: the same keys in the same
+    order, in each the same blanks as often, and no text empty where the other is not."""
+    english = [(key, blanks(text), bool(text)) for key, text in texts(WORDS.texts)]
+    assert [(key, blanks(text), bool(text)) for key, text in texts(lexicon(language).texts)] == english
 
 
-def blanks(text: str) -> set[str]:
-    return {name for _, name, _, _ in string.Formatter().parse(text) if name}
+def blanks(text: str) -> Counter[str]:
+    return Counter(name for _, name, _, _ in string.Formatter().parse(text) if name)
 
 
 def test_unknown_language_and_unknown_text_are_named() -> None:

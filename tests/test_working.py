@@ -45,6 +45,7 @@ def sums(steps: list[str]) -> Iterator[tuple[str, str]]:
     for step in steps:
         text = re.sub(r"^.*?: (?=[$\d(√π])", "", step.strip().replace("CA$", "$"))
         text = re.sub(r", (at the minimum|rounded up).*$", "", text).removesuffix(" days")
+        text = text.replace(" tax = ", " = ")
         if " = " in text:
             left, right = text.split(" = ")
             yield left, right

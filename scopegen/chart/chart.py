@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 from fractions import Fraction
+from typing import Annotated
 
 from scopegen.chart.material import Material
 from scopegen.chart.work import Work
@@ -13,6 +14,7 @@ from scopegen.quantities.fields import (
     Entry,
     Hours,
     Money,
+    OneOrMany,
     Percent,
     Volume,
     Weight,
@@ -39,7 +41,7 @@ class Delivery(Entry):
     payload: Weight
     fee: Money
     cost: Money | None = None
-    tax: Words | None = None
+    tax: Annotated[tuple[Words, ...], OneOrMany] = ()
 
 
 class Stream(Entry):

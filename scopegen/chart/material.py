@@ -34,7 +34,7 @@ class SpreadOnly(Entry):
     """The price of spreading one unit of a material that the customer has."""
 
     price: Money
-    tax: Words | None = None
+    tax: Annotated[tuple[Words, ...], OneOrMany] = ()
 
 
 def _spread_only(value: Any) -> Any:
@@ -83,7 +83,7 @@ class Material(Entry):
     spread_only: Annotated[
         SpreadOnly | None, BeforeValidator(_spread_only, json_schema_input_type=Money | SpreadOnly)
     ] = None
-    tax: Words | None = None
+    tax: Annotated[tuple[Words, ...], OneOrMany] = ()
     clause: Words
     cautions: tuple[Words, ...] = ()
 

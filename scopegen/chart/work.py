@@ -15,6 +15,7 @@ from scopegen.quantities.fields import (
     Hours,
     Length,
     Money,
+    OneOrMany,
     Percent,
     Volume,
     VolumePerHour,
@@ -196,7 +197,7 @@ class Work(Entry):
     ] = {}
     truck: Truck | None = None
     licensed: YesNo = False
-    tax: Words | None = None
+    tax: Annotated[tuple[Words, ...], OneOrMany] = ()
     clause: Words
     cautions: tuple[Words, ...] = ()
     not_over: Percent | None = None

@@ -187,7 +187,7 @@ class _Chooser:
         """A sentence that needs no decision to stand; empty where it needs one."""
         clause = self.library.clauses.get(name)
         wording = self._wording(clause, "says", ()) if clause and not clause.needs else None
-        return fill(wording[0], self.blanks.paper()) if wording else ""
+        return (self._fill(clause, wording[0], self.blanks.paper(), None) or "") if clause and wording else ""
 
     def _clause(self, asked: _Asked) -> Clause | None:
         """The clause of the work or material; for what names none, the decision's general one."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Mapping
 from functools import cache
 
@@ -22,20 +23,46 @@ _ALLOWED = (
     nodes.Template, nodes.Output, nodes.TemplateData, nodes.Name, nodes.Const, nodes.If, nodes.Not, nodes.And,
     nodes.Or, nodes.Compare, nodes.Operand,
 )  # fmt: skip
+_PLAIN = re.compile(r"\{\{ [a-z_]+ \}\}|\{% (?:if [a-z_]+(?: == '')?|else|endif) %\}")  # as most texts are
+MOST_DEEP = 20  # steps of the parsed text below each other; Python itself gives up at a hundred
+MOST_FILLED = 20_000  # characters of a filled text: longer paragraphs cost minutes of layout
 
 
 class Unfillable(ValueError):
     """A text that cannot be filled; says why."""
 
 
+def refuse_code(text: str) -> None:
+    """Raises Unfillable for a text with more in it than blanks and simple conditions. Nothing is run."""
+    if "{" in _PLAIN.sub("", text) or text.count("{%") > MOST_DEEP:
+        _blanks_of(text)
+
+
+def _blanks_of(text: str) -> frozenset[str]:
+    """The names of the blanks, level by level, so that nothing recursive meets what a stranger nested."""
+    try:
+        level: list[nodes.Node] = [_ENVIRONMENT.parse(text)]
+    except TemplateError as error:
+        raise Unfillable(str(error)) from None
+    except ValueError:  # Python converts no number of thousands of digits
+        raise Unfillable("it holds a number that is too long") from None
+    except (RecursionError, MemoryError):
+        raise Unfillable("its conditions are nested too deep") from None
+    names: set[str] = set()
+    for _ in range(MOST_DEEP):
+        if not all(isinstance(node, _ALLOWED) for node in level):
+            raise Unfillable("it holds more than blanks and simple conditions")
+        names |= {node.name for node in level if isinstance(node, nodes.Name)}
+        level = [child for node in level for child in node.iter_child_nodes()]
+        if not level:
+            return frozenset(names)
+    raise Unfillable("its conditions are nested too deep")
+
+
 @cache
 def _template(text: str) -> tuple[Template, frozenset[str]]:
     """A text ready to be filled, and the names of its blanks."""
-    tree = _ENVIRONMENT.parse(text)
-    for node in tree.find_all(nodes.Node):
-        if not isinstance(node, _ALLOWED):
-            raise Unfillable("it holds more than blanks and simple conditions")
-    names = frozenset(node.name for node in tree.find_all(nodes.Name))
+    names = _blanks_of(text)
     return _ENVIRONMENT.from_string(text), names
 
 
@@ -48,6 +75,9 @@ def fill(text: str, values: Mapping[str, str]) -> str:
             near = difflib.get_close_matches(unknown[0], list(values), n=1)
             advice = f"; did you mean '{near[0]}'?" if near else ""
             raise Unfillable(f"'{unknown[0]}' is no blank that it can have here{advice}")
-        return " ".join(template.render(values).split())
+        filled = " ".join(template.render(values).split())
     except (TemplateError, TypeError, ValueError, RecursionError) as error:
         raise Unfillable(str(error)) from None
+    if len(filled) > MOST_FILLED:
+        raise Unfillable(f"it would have more than {MOST_FILLED:,} characters")
+    return filled

@@ -5,6 +5,9 @@ from __future__ import annotations
 
 def main() -> None:
     """The `scopegen` command."""
-    from scopegen.cli.commands import scopegen
+    try:
+        from scopegen.cli.commands import scopegen
 
-    scopegen(prog_name="scopegen")
+        scopegen(prog_name="scopegen")
+    except KeyboardInterrupt:  # before the commands are there, or after they ended
+        raise SystemExit(130) from None

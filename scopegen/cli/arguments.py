@@ -27,3 +27,4 @@ class DayOf(click.ParamType[date]):
 
 JOB = click.argument("job", type=click.Path(path_type=Path))
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for another program.")
+JOBS = click.argument("jobs", metavar="JOB...", nargs=-1, required=True, type=click.Path(path_type=Path))

@@ -7,11 +7,14 @@ import sys
 import click
 
 from scopegen.cli.arguments import AS_JSON
-from scopegen.cli.ending import Exit, print_json, stop
+from scopegen.cli.completion import rules_that_begin
+from scopegen.cli.ending import Exit, stop
+from scopegen.cli.spoken import Spoken
+from scopegen.cli.voice import print_json, result, visible
 
 
-@click.command()
-@click.argument("rule", required=False)
+@click.command(cls=Spoken)
+@click.argument("rule", required=False, shell_complete=rules_that_begin)
 @AS_JSON
 def explain(rule: str | None, as_json: bool) -> None:
     """Print what RULE asks and why, with examples.
@@ -23,7 +26,7 @@ def explain(rule: str | None, as_json: bool) -> None:
     from scopegen.report.manual import list_json, list_text, page_json, page_text
 
     if rule is None:
-        print_json(list_json()) if as_json else click.echo(list_text())
+        print_json(list_json()) if as_json else result(list_text())
         return
     page = page_of(rule)
     if page is None:
@@ -31,7 +34,7 @@ def explain(rule: str | None, as_json: bool) -> None:
     elif as_json:
         print_json(page_json(page))
     else:
-        click.echo(page_text(page))
+        result(page_text(page))
 
 
 def _unknown(rule: str, as_json: bool) -> None:
@@ -42,10 +45,13 @@ def _unknown(rule: str, as_json: bool) -> None:
         print_json({"unknown": rule, "near": list(meant)})
         sys.exit(Exit.NOT_UNDERSTOOD)
     like = f" Near it: {', '.join(meant)}." if meant else ""
-    stop(f"There is no rule '{rule}'.{like} `scopegen explain` alone lists every rule.", Exit.NOT_UNDERSTOOD)
+    stop(
+        f"There is no rule '{visible(rule)}'.{like} `scopegen explain` alone lists every rule.",
+        Exit.NOT_UNDERSTOOD,
+    )
 
 
-@click.command()
+@click.command(cls=Spoken)
 @click.argument("kind", type=click.Choice(["job", "chart", "company", "clause"]))
 def schema(kind: str) -> None:
     """Print the JSON Schema of a kind of file.

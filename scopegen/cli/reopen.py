@@ -9,12 +9,14 @@ from typing import TYPE_CHECKING
 import click
 
 from scopegen.cli.ending import Exit, stop
+from scopegen.cli.spoken import Spoken
+from scopegen.cli.voice import news, result, visible
 
 if TYPE_CHECKING:
     from scopegen.reopen import Paper
 
 
-@click.command("open")
+@click.command("open", cls=Spoken)
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option(
     "--to",
@@ -40,12 +42,13 @@ def open_(file: Path, folder: Path | None, workspace: Path | None, replace: bool
     try:
         paper = read_paper(file)
     except NotAPaper as error:
-        stop(f"{file} cannot be taken apart: {error}.", Exit.NOT_UNDERSTOOD)
+        stop(f"{visible(file)} cannot be taken apart: {error}.", Exit.NOT_UNDERSTOOD)
     folder = folder or _beside(file)
     _put(folder, {paper.job_name: paper.job, paper.record_name: paper.record_bytes}, replace)
-    click.echo(f"Took {paper.job_name} and {paper.record_name} out of {file}, into {folder}")
+    inside = f"{visible(paper.job_name)} and {visible(paper.record_name)}"
+    news(f"Took {inside} out of {visible(file)}, into {visible(folder)}")
     dated, total = paper.record.paper.dated, paper.record.price.total
-    click.echo(f"Mark {mark_of(paper.record_bytes)}, dated {dated}, total {total}")
+    news(f"Mark {mark_of(paper.record_bytes)}, dated {dated}, total {total}")
     sys.exit(_compare(paper, file, workspace))
 
 
@@ -63,11 +66,17 @@ def _put(folder: Path, files: dict[str, bytes], replace: bool) -> None:
         for name, content in files.items():
             there = folder / name
             if there.exists() and not replace and not _says(there, content):
-                stop(f"{there} is there already and says something else. Name another, or add --replace.")
+                stop(
+                    f"{visible(there)} is there already and says something else. "
+                    "Name another, or add --replace."
+                )
         for name, content in files.items():
             save(folder / name, content)
     except OSError as error:
-        stop(f"{folder} cannot be written into: {error.strerror or error}. Name another folder with --to.")
+        stop(
+            f"{visible(folder)} cannot be written into: {error.strerror or error}. "
+            "Name another folder with --to."
+        )
 
 
 def _says(there: Path, content: bytes) -> bool:
@@ -83,7 +92,7 @@ def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
 
     space = workspace_of((workspace or file.parent) / "job.yaml")
     if space is None:
-        click.echo(
+        result(
             "Whether it still leads to the same paper cannot be told: there is no company.yaml in "
             f"{workspace or file.parent} or above it. Name its folder with --workspace."
         )
@@ -94,22 +103,20 @@ def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
     except RenderingUnavailable as error:
         stop(str(error))
     except Unreadable as error:
-        click.echo(f"It leads to no paper today:\n{error.finding.as_text()}")
+        result(f"It leads to no paper today:\n{error.finding.as_text()}")
         return Exit.STOPPED
     if again is None:
-        click.echo("It leads to no paper today: something stops it. `scopegen check` on the job says what.")
+        result("It leads to no paper today: something stops it. `scopegen check` on the job says what.")
         return Exit.STOPPED
     record, content = again
     if paper.content == content:
-        click.echo("It leads to the same paper, byte for byte.")
+        news("It leads to the same paper, byte for byte.")
         return Exit.FINE
     if paper.content.startswith(content):
-        click.echo("It leads to the same paper. Something was added to the file since: filled in, or signed.")
+        news("It leads to the same paper. Something was added to the file since: filled in, or signed.")
         return Exit.FINE
     if record == paper.record_bytes:
-        click.echo(
-            "Every figure and every file is the same, but the PDF was written anew by another program."
-        )
+        result("Every figure and every file is the same, but the PDF was written anew by another program.")
         return Exit.STOPPED
     now = read_record(record)
     _tell(list(differences(paper.record, now)), paper.record.price.total, now.price.total)
@@ -122,10 +129,10 @@ def _tell(changed: list[tuple[str, str]], was: str, has: str) -> None:
         "clause": "the clause {} is not as it was",
         "photo": "the photo {} is not as it was",
     }
-    click.echo("It leads to another paper:")
+    result("It leads to another paper:")
     for kind, name in changed:
-        click.echo(f"- {said.get(kind, '{} is not as it was').format(name)}")
-    click.echo(f"- the total was {was}, and is {has}" if was != has else f"- the total is {has}, as it was")
+        result(f"- {visible(said.get(kind, '{} is not as it was').format(name))}")
+    result(f"- the total was {was}, and is {has}" if was != has else f"- the total is {has}, as it was")
 
 
 def _made_again(paper: Paper, job: Path) -> tuple[bytes, bytes] | None:

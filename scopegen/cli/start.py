@@ -9,10 +9,12 @@ from pathlib import Path
 import click
 
 from scopegen.cli.ending import stop
+from scopegen.cli.spoken import Spoken
+from scopegen.cli.voice import news, visible
 from scopegen.quantities.texts import YEARS
 
 
-@click.command()
+@click.command(cls=Spoken)
 @click.argument("folder", type=click.Path(path_type=Path))
 @click.option(
     "--season",
@@ -34,19 +36,19 @@ def start(folder: Path, season: int | None) -> None:
     if season < first:
         stop(f"The clauses that ship begin with season {first}. Name that one with --season, or a later one.")
     if not folder.absolute().parent.is_dir():
-        stop(f"There is no folder {folder.parent}. Make it first, or name another one.")
+        stop(f"There is no folder {visible(folder.parent)}. Make it first, or name another one.")
     try:
         lay_out(folder, files_of(season, dated_in(season, today)))
     except InTheWay as error:
-        stop(f"{error.path} is in the way. Name a new folder, or an empty one; nothing was written.")
+        stop(f"{visible(error.path)} is in the way. Name a new folder, or an empty one; nothing was written.")
     except OSError as error:
-        stop(f"{error.filename or folder} cannot be written: {error.strerror or error}.")
-    click.echo(_what_now(folder, season))
+        stop(f"{visible(error.filename or folder)} cannot be written: {error.strerror or error}.")
+    news(_what_now(folder, season))
 
 
 def _what_now(folder: Path, season: int) -> str:
     job = shlex.quote(str(folder / "first-job.yaml"))
-    return f"""Laid out {folder}:
+    return f"""Laid out {visible(folder)}:
   company.yaml          who you are: change every line
   prices-{season}.yaml      your materials and kinds of work: every price is yours to set
   first-job.yaml        a job with two beds, every decision made

@@ -2,29 +2,37 @@
 
 from __future__ import annotations
 
+import sys
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from scopegen.case import Case
-from scopegen.cli.arguments import JOB, DayOf
+from scopegen.cli.arguments import JOBS, DayOf
 from scopegen.cli.ending import Exit, stop
-from scopegen.cli.opening import opened, refuse
+from scopegen.cli.jobs import Named, NoJob, jobs_named, passed_over_text
+from scopegen.cli.spoken import Commands
+from scopegen.cli.targets import NoTarget, Order, Wanted, orders_for
+from scopegen.cli.voice import news, trouble, visible
+
+if TYPE_CHECKING:
+    from scopegen.cli.paper import Made
 
 
-@click.group()
+@click.group(cls=Commands)
 def write() -> None:
     """Write a paper."""
 
 
 @write.command()
-@JOB
+@JOBS
 @click.option(
     "-o",
     "--output",
-    type=click.Path(path_type=Path, dir_okay=False),
-    help="The file to write; without it, JOB's name beside JOB.",
+    type=click.Path(),
+    help="The file to write, or a folder to write into; for several jobs a folder, which is made where it is "
+    "missing. Without it, JOB's name beside JOB.",
 )
 @click.option(
     "--as",
@@ -41,77 +49,92 @@ def write() -> None:
 @click.option(
     "--signed-on", type=DayOf(), help="The day of signing, to fill in the dates of the cancellation notice."
 )
+@click.option(
+    "--at-once",
+    type=click.IntRange(1, 256),
+    help="How many papers are made at once; without it, one for each processor core.",
+)
+@click.option(
+    "--watch",
+    is_flag=True,
+    help="Go on, and write a paper anew whenever a file that it rests on changes, until Ctrl-C.",
+)
 def agreement(
-    job: Path, output: Path | None, kind: str, draft: bool, dated: date | None, signed_on: date | None
+    jobs: tuple[Path, ...], at_once: int | None, watch: bool, **asked: str | bool | date | None
 ) -> None:
-    """Write the agreement of JOB. Refuses while anything stops it; `scopegen check JOB` says what."""
-    from scopegen.check import check as check_case
-    from scopegen.papers.frame import NotWorkedOut, frame_of
-    from scopegen.record import recorded_agreement
-    from scopegen.words import lexicon
-    from scopegen.workspace import place_in_workspace
+    """Write the agreement of each JOB. Refuses while anything stops it; `scopegen check JOB` says what.
 
-    path, kind = _target(job, output, kind, draft)
-    case = opened(job, False, dated)
-    if check_case(case).stops and not draft:
-        refuse(case, f"the agreement of {job} is not written:", False)
-    _refuse_signing_before(case, signed_on)
+    JOB may be a folder: all job descriptions in it and below, clauses aside. Of several jobs each is written
+    that can be, and a summary names the others. Before the first is written, two that would go to the same
+    file are refused.
+
+    Exit code: 0 written, 1 a finding stops it, 2 the file could not be understood, 3 it cannot be put there;
+    of several jobs the highest.
+    """
+    wanted = Wanted(**asked)  # type: ignore[arg-type]
     try:
-        frame = frame_of(case, lexicon(case.job.language), draft=draft, signed_on=signed_on)
-    except (NotWorkedOut, KeyError):
-        refuse(case, f"not even a draft of {job} can be written yet:", False)
-    document, _ = recorded_agreement(frame, place_in_workspace(job))
-    _write(document, path, kind)
-    if not draft:
-        _say_duties(case)
-
-
-def _target(job: Path, output: Path | None, kind: str | None, draft: bool) -> tuple[Path, str]:
-    """Where the paper goes and what it is; ends where the file's name says otherwise, or has no folder."""
-    named = {".pdf": "pdf", ".html": "html", ".htm": "html"}.get(output.suffix.lower()) if output else None
-    if kind and named and kind != named:
-        stop(f"--as {kind} does not go with the name {output}. Leave --as out, or name another file.")
-    kind = kind or named or "pdf"
-    path = output or job.with_name(f"{job.stem}-{'draft' if draft else 'agreement'}.{kind}")
-    if not path.parent.is_dir():
-        stop(f"There is no folder {path.parent}. Make it first, or name another file with -o.")
-    return path, kind
-
-
-def _write(document: object, path: Path, kind: str) -> None:
-    from scopegen.render import RenderingUnavailable, UndrawableText, to_html, to_pdf
-    from scopegen.render.save import save
-
-    try:
-        data = to_pdf(document) if kind == "pdf" else to_html(document).encode()  # type: ignore[arg-type]
-        save(path, data)
-    except (RenderingUnavailable, UndrawableText) as error:
+        named = jobs_named(jobs)
+        orders = orders_for(named.jobs, named.several, wanted)
+    except NoJob as error:
+        stop(str(error), Exit.NOT_UNDERSTOOD)
+    except NoTarget as error:
         stop(str(error))
-    except OSError as error:
-        stop(f"{path} cannot be written: {error.strerror or error}. Name another file with -o.")
-    click.echo(f"Wrote {path}")
+    if watch:
+        from scopegen.cli.watch import watch_and_write
+
+        watch_and_write(jobs, wanted)
+    elif named.several:
+        _write_all(named, orders, at_once)
+    else:
+        _write_one(orders[0])
 
 
-def _say_duties(case: Case) -> None:
-    """What a right to cancel asks of the contractor at the signing."""
-    for right in case.rights:
-        click.echo(f"The customer may cancel this sale ({right.law.citation}). When they sign:")
-        for duty in right.also:
-            click.echo(f"- {duty}")
-        click.echo("This is no legal advice; local law may ask for more.")
+def _write_one(order: Order) -> None:
+    from scopegen.cli.paper import make, put
+    from scopegen.kept import Kept
+
+    made = put(make(order, Kept()))
+    if made.code is not Exit.FINE:
+        stop(made.said, made.code)
+    news("\n".join([f"Wrote {visible(order.path)}", *made.duties]))
 
 
-def _refuse_signing_before(case: Case, signed_on: date | None) -> None:
-    from scopegen.words.phrases import last_offer_day
+def _write_all(named: Named, orders: tuple[Order, ...], at_once: int | None) -> None:
+    """Each paper that can be written, then a summary."""
+    from scopegen.cli.paper import put
+    from scopegen.cli.pool import cores, made_at_once, made_one_by_one
+    from scopegen.cli.progress import progress
+    from scopegen.kept import Kept
 
-    if signed_on is None or case.job.dated is None:
+    count = min(at_once or cores(), len(orders))
+    run = made_at_once(orders, count) if count > 1 else made_one_by_one(orders, Kept())
+    became: dict[Order, Made] = {}
+    try:
+        with progress(len(orders), "Writing") as told:
+            for made in map(put, run):
+                became[made.order] = made
+                told(f"Wrote {visible(made.order.path)}" if made.code is Exit.FINE else "")
+    except KeyboardInterrupt:
+        written = sum(made.code is Exit.FINE for made in became.values())
+        stop(f"Interrupted: {written} of {len(orders)} papers are written, each whole.", Exit.INTERRUPTED)
+    finally:
+        run.close()  # type: ignore[attr-defined]
+    _sum_up([became[order] for order in orders], named)
+    sys.exit(max(made.code for made in became.values()))
+
+
+def _sum_up(became: list[Made], named: Named) -> None:
+    fine = [made for made in became if made.code is Exit.FINE]
+    others = [made for made in became if made.code is not Exit.FINE]
+    for duties in dict.fromkeys(text for made in fine for text in made.duties):
+        papers = ", ".join(visible(made.order.path.name) for made in fine if duties in made.duties)
+        news(f"\nOf {papers}:\n{duties}\n")
+    if passed_over := passed_over_text(named):
+        news(passed_over)
+    count = f"{len(fine)} written, {len(others)} not written"
+    if not others:
+        news(f"{count}.")
         return
-    last = last_offer_day(case.job)
-    if signed_on < case.job.dated:
-        stop(f"--signed-on {signed_on} is before the paper's date, {case.job.dated}.", Exit.STOPPED)
-    if last is not None and signed_on > last:
-        stop(
-            f"--signed-on {signed_on} is after the offer's last day, {last}. "
-            "Date the paper anew with --dated.",
-            Exit.STOPPED,
-        )
+    reasons = [f"  {visible(made.order.job)}\n    {visible(made.reason)}" for made in others]
+    hint = "`scopegen check JOB` says all about one."
+    trouble("\n".join([f"{count}:", *reasons, *([hint] if any(m.code < 3 for m in others) else [])]))

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 
 from scopegen import shapes
 from scopegen.case import Case
 from scopegen.drawing.edges import Edge, edge_of
 from scopegen.drawing.laid import Laid, lay_out
 from scopegen.drawing.picture import Named, picture
-from scopegen.drawing.scales import scales_for
+from scopegen.drawing.scales import HIGHEST, WIDEST, scales_for, smaller
 from scopegen.drawing.told import told
-from scopegen.drawing.values import Drawing
+from scopegen.drawing.values import Drawing, Scale
 from scopegen.job import Bed
 from scopegen.measure import BedMeasure
 from scopegen.measure.parts import named_parts
 from scopegen.quantities import show
 from scopegen.words import Lexicon
+
+SMALLEST = 1e-3  # points a foot: at that the words alone take the room
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,16 +48,25 @@ def draw_beds(case: Case, words: Lexicon) -> tuple[Drawn, ...]:
             drawn.append(Drawn(bed, edge, None, None))
             continue
         parts = _parts(described, bed)
+        in_words = told(words, job.units, described, bed, ground, edge, parts)
         named = [
             Named(name, size / sum(parts.values()), (f"{name}, {show.area(size, job.units)}", name))
             for name, size in parts.items()
         ]
-        in_words = told(words, job.units, described, bed, ground, edge, parts)
-        drawing = picture(
-            ground, next(scales), edge, named, job.units, words.texts["drawing"]["every"], in_words
-        )
-        drawn.append(Drawn(bed, edge, ground, drawing))
+        every = words.texts["drawing"]["every"]
+        draw = partial(picture, ground, edge, named, job.units, every, in_words)
+        drawn.append(Drawn(bed, edge, ground, _on_a_page(draw, next(scales), metric)))
     return tuple(drawn)
+
+
+def _on_a_page(draw: Callable[[Scale], Drawing], scale: Scale, metric: bool) -> Drawing:
+    """The bed at this scale, or at the first smaller one at which a page takes it: made smaller
+    on the page itself, it would be to no scale."""
+    drawing = draw(scale)
+    while (drawing.width > WIDEST or drawing.height > HIGHEST) and scale.per_foot > SMALLEST:
+        scale = smaller(scale, metric)
+        drawing = draw(scale)
+    return drawing
 
 
 def _laid(bed: Bed, measured: BedMeasure) -> Laid | None:

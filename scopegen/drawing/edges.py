@@ -10,6 +10,8 @@ from scopegen.measure import BedMeasure
 
 SURE = ("included", "no-charge")
 
+LONGEST = 24  # characters of what an edge lies against
+
 Open = Literal["worked", "partly", "offered", "left"]
 
 
@@ -21,10 +23,15 @@ class Edge:
     against: dict[str, str]
 
 
+def shortened(words: str) -> str:
+    """Words as a drawing has room for them; what it is told in words has them in full."""
+    return words if len(words) <= LONGEST else f"{words[: LONGEST - 1].rstrip()}…"
+
+
 def edge_of(bed: Bed, measured: BedMeasure) -> Edge:
     """The edge of a bed. Where only a part of it is worked on, or what it lies against was given by its
     length, where that is was not measured."""
-    against = {side: what for what, sides in bed.against.items() for side in sides}
+    against = {side: shortened(what) for what, sides in bed.against.items() for side in sides}
     shares = [share for share in measured.of("edging") if share.part.work and share.how]
     sure = [share for share in shares if share.how in SURE]
     offered = [share for share in shares if share.how == "add-on"]

@@ -32,7 +32,7 @@ class Named:
 
 
 def picture(
-    laid: Laid, scale: Scale, edge: Edge, parts: Sequence[Named], units: str, every: str, told: str
+    laid: Laid, edge: Edge, parts: Sequence[Named], units: str, every: str, told: str, scale: Scale
 ) -> Drawing:
     """The bed on a sheet. `every` is how steps are said, with a blank {step}; `told` the drawing in words."""
     sheet = Sheet(scale)

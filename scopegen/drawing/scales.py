@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from scopegen.drawing.values import Scale
 from scopegen.quantities.units import FT_PER_M
@@ -22,6 +23,10 @@ BARS_M = (0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000)
 
 # Points that a drawing may take, its words not counted: the largest beds of a job, and those beside them.
 LARGEST, BESIDE = (400.0, 250.0), (190.0, 170.0)
+WIDEST, HIGHEST = (
+    480.0,
+    560.0,
+)  # points that it may take with its words: a page takes it without making it smaller
 READABLE = 72.0  # points: a bed whose longer side comes out shorter is drawn to a scale of its own
 
 
@@ -57,6 +62,15 @@ def scales_for(extents: Sequence[tuple[float, float]], metric: bool) -> tuple[Sc
         chosen.update(dict.fromkeys(together, scale))
         left = [index for index in left if index not in together]
     return tuple(chosen[index] for index in range(len(extents)))
+
+
+def smaller(scale: Scale, metric: bool) -> Scale:
+    """The next scale that draws smaller; after the last, half of it."""
+    known = scales(metric)
+    place = known.index(scale) + 1 if scale in known else len(known)
+    if place < len(known):
+        return known[place]
+    return replace(scale, per_foot=scale.per_foot / 2, said="")
 
 
 def _fitting(known: tuple[Scale, ...], width: float, height: float, room: tuple[float, float]) -> Scale:

@@ -12,6 +12,7 @@ from scopegen.job.shape import GapField, ShapeField
 from scopegen.quantities.fields import (
     Angle,
     Entry,
+    Few,
     Length,
     OneOrMany,
     Percent,
@@ -93,7 +94,7 @@ class Bed(Decided):
 
     name: Words
     shape: ShapeField
-    leave_out: Annotated[tuple[GapField, ...], OneOrMany] = ()
+    leave_out: Annotated[tuple[GapField, ...], OneOrMany, Few] = ()
     at: tuple[Width, Width] | None = None
     turned: Angle = Fraction(0)
     measured_by: MeasuredBy | None = None
@@ -101,7 +102,7 @@ class Bed(Decided):
     shape_to: ShapeTo | None = None
     against: Against = {}
     parts: dict[str, AreaOrRest] = {}
-    found: Annotated[tuple[FoundPart, ...], OneOrMany] = ()
+    found: Annotated[tuple[FoundPart, ...], OneOrMany, Few] = ()
     site: Site = Site()
-    photos: Annotated[tuple[PhotoField, ...], OneOrMany] = ()
+    photos: Annotated[tuple[PhotoField, ...], OneOrMany, Few] = ()
     visit: Words | None = None

@@ -14,6 +14,7 @@ from scopegen.quantities.fields import (
     Day,
     Days,
     Entry,
+    Few,
     Money,
     OneOrMany,
     Percent,
@@ -228,8 +229,8 @@ class Job(Entry):
     every_bed: EveryBed = EveryBed()
     beds: tuple[Bed, ...]
     site: Site = Site()
-    if_found: tuple[IfFound, ...] = ()
-    extras: tuple[Extra, ...] = ()
-    visits: tuple[Visit, ...] = ()
-    sites: tuple[Billed, ...] = ()
-    on_hand: Annotated[tuple[OnHand, ...], OneOrMany] = ()
+    if_found: Annotated[tuple[IfFound, ...], Few] = ()
+    extras: Annotated[tuple[Extra, ...], Few] = ()
+    visits: Annotated[tuple[Visit, ...], Few] = ()
+    sites: Annotated[tuple[Billed, ...], Few] = ()
+    on_hand: Annotated[tuple[OnHand, ...], OneOrMany, Few] = ()

@@ -9,7 +9,19 @@ from pydantic import BeforeValidator
 
 from scopegen import shapes
 from scopegen.quantities import written
-from scopegen.quantities.fields import Angle, Area, Degrees, Entry, Length, Volume, Width, complaint, empty
+from scopegen.quantities.fields import (
+    Angle,
+    Area,
+    Degrees,
+    Entry,
+    Few,
+    Length,
+    Points,
+    Volume,
+    Width,
+    complaint,
+    empty,
+)
 from scopegen.quantities.units import FT3_PER_YD3
 
 PLACE = ("at", "turned")  # where a part of a composed shape lies
@@ -48,7 +60,7 @@ class _Ring(Entry):
 
 class _Widths(Entry):
     every: Length
-    across: tuple[Width, ...]
+    across: Annotated[tuple[Width, ...], Points]
     rule: Literal["trapezoid", "simpson", "average"] = "trapezoid"
 
 
@@ -65,13 +77,13 @@ class NamedShape(Entry):
     ring: _Ring | None = None
     ellipse: _Rectangle | None = None
     strip: _Rectangle | None = None
-    polygon: tuple[tuple[Width, Width], ...] | None = None
+    polygon: Annotated[tuple[tuple[Width, Width], ...], Points] | None = None
     widths: _Widths | None = None
-    spokes: tuple[Length, ...] | None = None
-    map: tuple[tuple[Degrees, Degrees], ...] | None = None
+    spokes: Annotated[tuple[Length, ...], Points] | None = None
+    map: Annotated[tuple[tuple[Degrees, Degrees], ...], Points] | None = None
     area: Area | None = None
     volume: Volume | None = None
-    parts: tuple[PartField, ...] | None = None
+    parts: Annotated[tuple[PartField, ...], Few] | None = None
 
     def value(self) -> shapes.Shape:
         """The shape as geometry."""

@@ -10,112 +10,70 @@ import re
 from dataclasses import replace
 from pathlib import Path
 
-from scopegen.findings import Place
-from scopegen.load.building import Builder
+from scopegen.load.building import LIMITS, Builder
+from scopegen.load.events import events_in_c, events_in_python
 from scopegen.load.hidden import refuse_hidden_signs
+from scopegen.load.reading import read_bytes, read_text, text_of
 from scopegen.load.source import Data, Path_, Source, Unreadable, unreadable
 from scopegen.load.yaml_faults import yaml_fault
 
 __all__ = ["Data", "Path_", "Source", "Unreadable", "load", "parse", "read_text", "unreadable"]
 
-MOST_BYTES = 1_000_000
 _BEYOND = re.compile(r"\\U(?!0010|000)[0-9a-fA-F]{8}")  # Unicode ends at U+10FFFF
-
-
-def read_text(path: Path, name: str, content: bytes | None = None) -> str:
-    """The text of a file, or of `content` in its place. Raises Unreadable where it is no text or not read."""
-    start = Place(name, 1, 1)
-    return _text_of(_bytes_of(path, name, start) if content is None else content, name)
-
-
-def _text_of(raw: bytes, name: str) -> str:
-    start = Place(name, 1, 1)
-    if len(raw) > MOST_BYTES:
-        message = f"{name} is larger than {MOST_BYTES:,} bytes"
-        raise unreadable("too-large", message, "split it: one job description a job", start)
-    try:
-        return raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        fix = "save it as plain text in UTF-8; if it is a picture or a PDF, name another file"
-        place = _place_of_byte(raw, error.start, name)
-        raise unreadable("not-text", f"{name} is not UTF-8 text", fix, place) from None
-
-
-def _bytes_of(path: Path, name: str, start: Place) -> bytes:
-    """The file's bytes, one more than it may have at the most."""
-    try:
-        if path.is_dir():
-            fix = "name a file in it, such as its job description"
-            raise unreadable("unreadable-file", f"{name} is a folder, not a file", fix, start)
-        with path.open("rb") as file:
-            return file.read(MOST_BYTES + 1)
-    except FileNotFoundError:
-        fix = "check the name and the folder you are in"
-        raise unreadable("unreadable-file", f"there is no file {name}", fix, start) from None
-    except (OSError, ValueError) as error:
-        message = f"{name} cannot be read: {getattr(error, 'strerror', None) or error}"
-        fix = "check the file and your right to read it"
-        raise unreadable("unreadable-file", message, fix, start) from None
-
-
-def _place_of_byte(raw: bytes, position: int, name: str) -> Place:
-    """Line and column of a byte that is no UTF-8, counted in characters, a byte order mark left out."""
-    read = raw.removeprefix(b"\xef\xbb\xbf")
-    before = read[:position].decode("utf-8")
-    line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
-    text = read.decode("utf-8", "replace").split("\n")[line - 1]
-    return Place(name, line, column, "".join(each if each.isprintable() else "?" for each in text))
 
 
 def parse(text: str, name: str) -> Source:
     """The text as data with marks. Raises Unreadable with one finding for YAML that cannot be used."""
-    from ruamel.yaml.error import MarkedYAMLError, YAMLError
-
     source = Source(name, text, lines=tuple(text.splitlines()))
     refuse_hidden_signs(source)
-    try:
-        builder = _read_fast(source) or _built(source, pure=True)
-    except MarkedYAMLError as error:
-        raise yaml_fault(error, source) from None
-    except (YAMLError, RecursionError, ValueError, OverflowError):
-        raise _beyond_the_parser(source) from None
+    builder = _built_in_c(source) or _built_in_python(source)
     return Source(name, text, builder.result, builder.marks, source.lines)
 
 
-def _read_fast(source: Source) -> Builder | None:
-    """What the parser in C makes of a text, None where the one in Python has to say what is wrong with it.
+def _built_in_c(source: Source) -> Builder | None:
+    """What the C parser reads; None where there is none, or where it refuses something. Limits are final."""
+    from ruamel.yaml.error import YAMLError
 
-    The one in C lets tabs pass, which the other refuses, and finds an empty document elsewhere.
-    """
-    if "\t" in source.text:
+    events, builder = events_in_c(source.text), Builder(source)
+    if events is None:
         return None
     try:
-        builder = _built(source, pure=False)
-        return None if builder.result is None else builder
-    except Exception:  # whatever it is, the parser in Python says it with its place, and in words we know
+        for event in events:
+            builder.take(event)
+    except Unreadable as refused:
+        if refused.finding.rule in LIMITS:
+            raise
         return None
+    except (YAMLError, ValueError):
+        return None
+    return builder
 
 
-def _built(source: Source, *, pure: bool) -> Builder:
-    """The events taken one by one, from the parser in Python (`pure`) or the seven times faster one in C."""
-    from ruamel.yaml import YAML
+def _built_in_python(source: Source) -> Builder:
+    """What the parser in Python reads, or the one finding that it brings."""
+    from ruamel.yaml.error import MarkedYAMLError, YAMLError
 
     builder = Builder(source)
-    for event in YAML(typ="safe", pure=pure, plug_ins=[]).parse(source.text):
-        builder.take(event)
+    try:
+        for event in events_in_python(source.text):
+            builder.take(event)
+    except MarkedYAMLError as error:
+        raise yaml_fault(error, source) from None
+    except (YAMLError, RecursionError, ValueError, OverflowError, IndexError, AssertionError):
+        raise _beyond_the_parser(source) from None
     return builder
 
 
 def load(path: Path, name: str | None = None, content: bytes | None = None) -> Source:
     """A YAML file, or `content` in its place, as a Source. Raises Unreadable, for an empty file too."""
     name = name or str(path)
-    raw = _bytes_of(path, name, Place(name, 1, 1)) if content is None else content
-    source = replace(parse(_text_of(raw, name), name), raw=raw)
+    raw = read_bytes(path, name) if content is None else content
+    source = replace(parse(text_of(raw, name), name), raw=raw)
     if source.data is None:
         raise unreadable(
             "empty-file",
             f"{name} is empty",
-            "write at least the keys that README.md's first example has",
+            "lay out a folder with `scopegen start`, and begin with the first job in it",
             source.at(1, 1),
         )
     if not isinstance(source.data, dict):

@@ -11,6 +11,7 @@ from scopegen.load.source import Data, Path_, Source, unreadable
 
 MOST_DEPTH = 40
 MOST_ITEMS = 50_000
+LIMITS = frozenset(["too-many-items", "nested-too-deep", "long-text"])
 MOST_TEXT = 10_000  # of one value: longer paragraphs cost minutes of layout
 
 
@@ -96,6 +97,8 @@ class Builder:
         if not quoted:
             self._refuse_lost_comment(event, place)
         if self._waits_for_key():
+            if value == "<<" and not quoted:
+                raise unreadable("alias", "a merge key (<<) is not used here", "write the values out", place)
             self._key(value, place)
         else:
             self._refuse_bare_key(event, value, place)

@@ -47,8 +47,8 @@ _ADVICE = (
     ),
     _Advice(
         re.compile(r"flow (mapping|sequence)"),
-        "a bracket or brace that is not closed, or a missing comma",
-        "close each { with } and each [ with ]; put text with commas in quotes",
+        "a bracket or brace that is not closed, a missing comma, or a ': ' inside a text",
+        "close each { with } and each [ with ]; put text with commas or colons in quotes",
         at_begin=True,
     ),
     _Advice(re.compile(r"quoted scalar"), "a quote that is not closed", "close the quote", at_begin=True),

@@ -13,7 +13,7 @@ from scopegen.job import Bed, Job
 from scopegen.load import Path_
 from scopegen.measure.parts import grounds_of, shares_of
 from scopegen.measure.spread import spreads_of
-from scopegen.measure.stated import by_volume, stated_spreads
+from scopegen.measure.stated import by_volume, stated_grounds, stated_spreads
 from scopegen.measure.strip import grown_by, strip_spreads
 from scopegen.measure.values import BedMeasure, Measured, Trouble
 from scopegen.quantities.show import run
@@ -57,8 +57,11 @@ def _bed(
     own = tuple(answer for answer in answers if answer.bed == index and answer.decision in _DECISIONS)
     if stated is not None:
         shares = by_volume(own, bed, path, open_edge, say)
+        grounds = stated_grounds(bed, path, say)
         spreads = stated_spreads(chart, shares, stated, say) if chart else ()
-        return replace(measured, shares=shares, spreads=spreads, stated=stated, troubles=tuple(troubles))
+        return replace(
+            measured, shares=shares, grounds=grounds, spreads=spreads, stated=stated, troubles=tuple(troubles)
+        )
     assert area is not None
     shares = tuple(share for answer in own for share in shares_of(answer, bed, area, open_edge, say))
     grounds = grounds_of(bed, area, path, say)

@@ -10,7 +10,7 @@ from scopegen.answers import Answer
 from scopegen.chart import Chart
 from scopegen.job import Bed, MaterialPart
 from scopegen.load import Path_
-from scopegen.measure.values import Share, Spread
+from scopegen.measure.values import Ground, Share, Spread
 
 Say = Callable[..., None]
 _MEASURE = "measure the bed, or say what holds for all of it"
@@ -51,6 +51,20 @@ def by_volume(
     return tuple(shares)
 
 
+def stated_grounds(bed: Bed, path: Path_, say: Say) -> tuple[Ground, ...]:
+    """What was found on the bed, each entry for all of it; how large it is, is not known (0 here)."""
+    for number, found in enumerate(bed.found):
+        for key in ("area", "on"):
+            if found.said(key):
+                message = "a bed that is told by its volume has no area to be parted"
+                say("volume-only", message, _MEASURE, (*path, "found", number, key))
+    return tuple(
+        Ground(found, Fraction(0), (*path, "found", number))
+        for number, found in enumerate(bed.found)
+        if found.whole
+    )
+
+
 def stated_spreads(chart: Chart, shares: tuple[Share, ...], stated: Fraction, say: Say) -> tuple[Spread, ...]:
     """The stated volume as what is spread: of one material, and to no depth."""
     laid = [s for s in shares if s.decision == "material" and cast(MaterialPart, s.part).use]
@@ -58,7 +72,10 @@ def stated_spreads(chart: Chart, shares: tuple[Share, ...], stated: Fraction, sa
         for key in ("depth", "top_up_to"):
             if share.part.said(key):
                 message = "a bed that is told by its volume takes what was told, to no certain depth"
-                say("volume-only", message, f"take '{key}' out, or measure the bed", share.path, "material")
+                fix = f"take '{key}' out, or measure the bed"
+                if share.inherited:
+                    fix = f"give the bed a material of its own without '{key}', or measure it"
+                say("volume-only", message, fix, share.path, "material")
     if len(laid) > 1:
         message = "two materials share a bed that is told by its volume"
         say("volume-only", message, "write two beds, each with its volume", laid[1].path, "material")

@@ -35,7 +35,7 @@ def site_shares(
     off = share_out(discount, [Fraction(amount) for amount in before])
     tax = [ZERO] * len(job.sites)
     for each in taxes:
-        taxed = [parts for line, parts in by_line if line.tax == each.kind]
+        taxed = [parts for line, parts in by_line if each.kind in line.tax]
         on = [sum((parts[i] for parts in taxed), ZERO) for i in range(len(before))]
         for i, part in enumerate(share_out(each.amount, [Fraction(amount) for amount in on])):
             tax[i] += part

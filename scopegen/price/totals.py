@@ -39,19 +39,16 @@ def taxed(
 ) -> tuple[TaxLine, ...]:
     """Each tax once on all that it reaches, after its share of the discount, half up to the cent; none of
     those that the customer is exempt from."""
-    kinds = list(dict.fromkeys(line.tax for line in lines))
-    by_kind = [sum((line.amount for line in lines if line.tax == kind), ZERO) for kind in kinds]
-    shares = share_out(discount, [Fraction(amount) for amount in by_kind])
+    sorts = list(dict.fromkeys(line.tax for line in lines))  # lines that the same taxes reach
+    amounts = [sum((line.amount for line in lines if line.tax == sort), ZERO) for sort in sorts]
+    shares = share_out(discount, [Fraction(amount) for amount in amounts])
+    left = [amount - off for amount, off in zip(amounts, shares, strict=True)]
     taxes = []
-    for kind, amount, off in zip(kinds, by_kind, shares, strict=True):
-        tax = chart.taxes.get(kind or "")
-        if tax is not None and amount - off > 0 and not _exempt(exemption, kind or ""):
-            taxes.append(
-                TaxLine(
-                    kind or "", tax.name, tax.rate, amount - off, cents(Fraction(amount - off) * tax.rate)
-                )
-            )
-    return tuple(sorted(taxes, key=lambda tax: list(chart.taxes).index(tax.kind)))
+    for kind, tax in chart.taxes.items():
+        on = sum((amount for sort, amount in zip(sorts, left, strict=True) if kind in sort), ZERO)
+        if on > 0 and not _exempt(exemption, kind):
+            taxes.append(TaxLine(kind, tax.name, tax.rate, on, cents(Fraction(on) * tax.rate)))
+    return tuple(taxes)
 
 
 def _exempt(exemption: TaxExempt | None, kind: str) -> bool:

@@ -33,7 +33,7 @@ class Line:
     unit: str
     steps: tuple[Step, ...]
     amount: Decimal
-    tax: str | None = None
+    tax: tuple[str, ...] = ()
     reason: str = ""
     measured: Fraction | None = None
     key: str = ""  # the chart's key of the material or work

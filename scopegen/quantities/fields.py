@@ -18,6 +18,8 @@ from scopegen.quantities import texts, written
 from scopegen.quantities.texts import Amount
 from scopegen.quantities.units import NotAQuantity
 
+MOST_BEDS, MOST_POINTS, MOST_ENTRIES = 500, 200, 100  # more are slips, and cost minutes of layout
+
 
 class Entry(BaseModel):
     """A part of a contractor's file: frozen, every key known, and none without a value but those in
@@ -56,6 +58,25 @@ def empty(key: str) -> PydanticCustomError:
 def complaint(message: str, fix: str, rule: str = "value") -> PydanticCustomError:
     """An error that carries what is wrong and what to do, both in plain words."""
     return PydanticCustomError("said", "{message}", {"message": message, "fix": fix, "rule": rule})
+
+
+def too_many(count: int, most: int, what: str) -> tuple[str, str]:
+    """What is wrong with a list of so many, and what to do."""
+    return (
+        f"there are {count:,} {what} here, and no more than {most} are read",
+        "split them over several jobs",
+    )
+
+
+def at_most(most: int, what: str) -> BeforeValidator:
+    """On a list: no more entries than any job has."""
+
+    def counted(value: Any) -> Any:
+        if isinstance(value, (list, tuple)) and len(value) > most:
+            raise complaint(*too_many(len(value), most, what), rule="too-many-entries")
+        return value
+
+    return BeforeValidator(counted)
 
 
 def _text(value: Any, what: str) -> str:
@@ -137,3 +158,5 @@ Share = Annotated[
 ]
 SoldAmount = Annotated[Amount, _reads(texts.amount, "an amount of material", written.AMOUNT)]
 OneOrMany = written.ONE_OR_MANY
+Points = at_most(MOST_POINTS, "points")
+Few = at_most(MOST_ENTRIES, "entries")

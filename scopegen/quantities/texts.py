@@ -161,10 +161,11 @@ def share(text: str) -> Decimal | Fraction:
     """A percentage as Fraction of the whole, or an amount of money as Decimal."""
     if "%" in text:
         return percent(text)
-    if text.strip().isdigit():
-        fix = f"write '{text.strip()} %' for a share, or '{text.strip()}.00' for dollars"
+    amount = money(text)
+    if not re.search(r"\.\d\d$", text.strip()):
+        fix = f"write '{number(text.strip().removeprefix('$'))} %' for a share, or '{amount}' for money"
         raise NotAQuantity(f"'{text}' may be a share or an amount of money", fix)
-    return money(text)
+    return amount
 
 
 @dataclass(frozen=True, slots=True)

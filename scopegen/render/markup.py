@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from base64 import b64encode
 from functools import cache
 from hashlib import sha256
 
 from jinja2 import PackageLoader, StrictUndefined
 from jinja2.sandbox import ImmutableSandboxedEnvironment
+from markupsafe import Markup
 
 from scopegen.papers.document import Block, Document, Photo, Row, Section, Table
 
 from .fields import FieldNames
 from .svg import svg
 
+_FIGURE = re.compile(
+    r"((?<![\w.])[\d,.]*[\d½¼¾⅛⅜⅝⅞] (?:ft²|ft|in|yd³|lb|tons?|m²|m³|mm|m|kg|t|h|%)(?![\w²³]))"
+)
 SHORT_TABLE = 5  # rows: a table up to here is never broken over two pages
 
 
@@ -51,7 +56,16 @@ def templates() -> ImmutableSandboxedEnvironment:
     environment.filters["kind"] = kind
     environment.filters["row_groups"] = row_groups
     environment.filters["svg"] = svg
+    environment.filters["kept"] = kept_together
     return environment
+
+
+def kept_together(text: str) -> Markup:
+    """A text in which no line ends between a figure and its unit."""
+    pieces = _FIGURE.split(text)
+    for place in range(1, len(pieces), 2):
+        pieces[place] = Markup('<span class="kept">{}</span>').format(pieces[place])
+    return Markup("").join(pieces)
 
 
 def kind(block: Block | Section) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 import os
 import threading
@@ -45,7 +46,7 @@ def pdf_file(document: Document) -> bytes:
             rules += f'\n@page {{ background-image: url("{DRAFT_ADDRESS}") }}'
         own |= {file_address(file): (file.content, file.media_type) for file in document.attachments}
         fetcher = closed_fetcher(own)
-        with _faults_stop():
+        with _faults_stop(), _no_collecting():
             page = weasyprint.HTML(string=markup(document), url_fetcher=fetcher, media_type="print")
             extra = weasyprint.CSS(string=rules, url_fetcher=fetcher, font_config=fonts)
             return page.write_pdf(
@@ -164,6 +165,18 @@ def _faults_stop() -> Iterator[None]:
         log.removeHandler(faults)
     if faults.messages:
         raise RuntimeError("the page was not drawn as meant: " + "; ".join(faults.messages))
+
+
+@contextmanager
+def _no_collecting() -> Iterator[None]:
+    """Lets the garbage of one paper lie until it is drawn: looking for it takes an eighth of the time."""
+    before = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if before:
+            gc.enable()
 
 
 @contextmanager

@@ -1,4 +1,4 @@
-"""Checks and prices as plain data. Amounts and quantities are decimal strings; keys name their unit."""
+"""Prices as plain data. Amounts and quantities are decimal strings; keys name their unit."""
 
 from __future__ import annotations
 
@@ -7,32 +7,12 @@ from fractions import Fraction
 from typing import Any
 
 from scopegen.case import Case
-from scopegen.check import Checked
 from scopegen.papers.agreement.price import describe
 from scopegen.papers.frame import Frame
 from scopegen.price import Line, Offer, Priced, SiteShare, Supply
 from scopegen.price.material import to_order
 from scopegen.price.orders import parts_of_order
 from scopegen.quantities.show import decimal
-from scopegen.rules.decisions import Decision
-
-
-def check_json(checked: Checked) -> dict[str, Any]:
-    """`findings`, and `decided` and `open` as lists of {bed, decision, line, column}."""
-    return {
-        "findings": [finding.as_json() for finding in checked.findings],
-        "decided": [_decision(decision) for decision in checked.decided],
-        "open": [_decision(decision) for decision in checked.open],
-    }
-
-
-def _decision(decision: Decision) -> dict[str, Any]:
-    return {
-        "bed": decision.bed,
-        "decision": decision.decision,
-        "line": decision.place.line,
-        "column": decision.place.column,
-    }
 
 
 def price_json(frame: Frame) -> dict[str, Any]:

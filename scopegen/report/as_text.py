@@ -1,4 +1,4 @@
-"""Checks and prices as text for a terminal, plain when piped."""
+"""Prices as text for a terminal."""
 
 from __future__ import annotations
 
@@ -6,64 +6,22 @@ from collections.abc import Iterable
 from decimal import Decimal
 from fractions import Fraction
 
-from rich.console import Console, Group, RenderableType
+from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from scopegen.check import Checked
-from scopegen.findings import Level
 from scopegen.papers.agreement.price import describe
 from scopegen.papers.frame import Frame
 from scopegen.price import Line, Offer, PaymentLine
 from scopegen.quantities import show
-from scopegen.report.office import count_of, office
-
-WIDTH_WHEN_PIPED = 110
-
-
-def console(*, stderr: bool = False) -> Console:
-    """Where text goes: as wide as the terminal, or as wide as a page where it is piped. NO_COLOR holds."""
-    plain = Console(stderr=stderr, highlight=False)
-    return plain if plain.is_terminal else Console(stderr=stderr, highlight=False, width=WIDTH_WHEN_PIPED)
-
-
-def check_text(checked: Checked) -> str:
-    """Every finding, the tally of decisions, and where more is to be read about a finding."""
-    blocks = [finding.as_text() for finding in checked.findings]
-    more = []
-    if checked.findings:
-        such = checked.findings[0].rule
-        more = [f"`scopegen explain RULE` tells more; RULE is the word in brackets, such as {such}."]
-    return "\n\n".join([*blocks, tally(checked), *more])
-
-
-def tally(checked: Checked) -> str:
-    """One line on decisions, one on findings, and what follows."""
-    decided, undecided = len(checked.decided), len(checked.open)
-    unclear = f", {checked.unclear} not understood" if checked.unclear else ""
-    total = decided + undecided + checked.unclear
-    lines = [f"{count_of(total, 'decision')}: {decided} decided, {undecided} open{unclear}."]
-    for decision in checked.open:
-        lines.append(f"  open: {decision.bed or 'the property'}, {decision.decision.replace('_', ' ')}")
-    stopping = sum(finding.level is Level.STOPS for finding in checked.findings)
-    others = len(checked.findings) - stopping
-    if stopping:
-        lines.append(
-            f"The agreement cannot be written yet: {count_of(stopping, 'finding')} "
-            f"stop{'s' if stopping == 1 else ''} it" + (f", {others} more to look at." if others else ".")
-        )
-    else:
-        lines.append(
-            "Nothing stops the agreement"
-            + (f"; {count_of(others, 'finding')} to look at." if others else ".")
-        )
-    return "\n".join(lines)
+from scopegen.quantities.units import UNIT_SIZE
+from scopegen.report.office import office
 
 
 def price_text(frame: Frame) -> RenderableType:
     """The price as the office reads it."""
     priced = frame.priced
-    parts: list[RenderableType] = [Text(frame.job.job, style="bold"), _beds(frame), Text("")]
+    parts: list[RenderableType] = [Text(frame.job.job or "", style="bold"), _beds(frame), Text("")]
     parts += [
         _money_table(
             "Included",
@@ -92,7 +50,10 @@ def _table(title: str, *columns: str) -> Table:
 
 
 def _beds(frame: Frame) -> Table:
-    table = _table("", "Bed", "area ft²", "outline ft", "open edge ft", "volume yd³")
+    metric = frame.job.units == "metric"
+    long, ground, bulk = ("m", "m²", "m³") if metric else ("ft", "ft²", "yd³")
+    table = _table("", "Bed", f"area {ground}", f"outline {long}", f"open edge {long}", f"volume {bulk}")
+    sizes = [UNIT_SIZE[unit] for unit in (("m2", "m", "m", "m3") if metric else ("ft2", "ft", "ft", "yd3"))]
     for bed in frame.measured.beds:
         laid = sum(
             (spread.volume for spread in bed.spreads if spread.share.how in ("included", "no-charge")),
@@ -101,8 +62,10 @@ def _beds(frame: Frame) -> Table:
         table.add_row(
             bed.name,
             *(
-                show.grouped(value, places) if value is not None else "not known"
-                for value, places in ((bed.area, 1), (bed.outline, 1), (bed.open_edge, 1), (laid, 2))
+                show.grouped(value / size, places) if value is not None else "not known"
+                for value, size, places in zip(
+                    (bed.area, bed.outline, bed.open_edge, laid), sizes, (1, 1, 1, 2), strict=True
+                )
             ),
         )
     return table
@@ -120,7 +83,10 @@ def _label(frame: Frame, line: Line) -> str:
 
 
 def _amount(line: Line) -> str:
-    return "" if line.unit == "job" else f"{show.grouped(line.quantity, 2)} {show.unit_sign(line.unit)}"
+    if line.unit == "job":
+        return ""
+    plural = "s" if line.unit in ("load", "worker-hour", "ton") and line.quantity != 1 else ""
+    return f"{show.grouped(line.quantity, 2)} {show.unit_sign(line.unit)}{plural}"
 
 
 def _each(line: Line) -> str:

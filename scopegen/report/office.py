@@ -9,6 +9,7 @@ from scopegen.papers.frame import Frame
 from scopegen.price import Supply
 from scopegen.price.orders import parts_of_order
 from scopegen.quantities import show
+from scopegen.report.checked import count_of
 
 
 def office(frame: Frame) -> list[RenderableType]:
@@ -18,18 +19,16 @@ def office(frame: Frame) -> list[RenderableType]:
     hours = show.decimal(priced.worker_hours, 1)
     lines = [f"Labor: {hours} worker-hours, {days} for a crew of {frame.chart.crew}."]
     if spoil.in_ground:
-        volumes = f"{show.volume(spoil.in_ground)} in the ground, {show.volume(spoil.loose)} loose"
+        units = frame.job.units
+        volumes = (
+            f"{show.volume(spoil.in_ground, units)} in the ground, {show.volume(spoil.loose, units)} loose"
+        )
         loads = f"{count_of(spoil.barrows, 'wheelbarrow load')}, {count_of(spoil.trips, 'trip')} of the truck"
-        lines.append(f"Spoil: {volumes}, {show.grouped(spoil.weight, 0)} lb, {loads}.")
+        lines.append(f"Spoil: {volumes}, {show.weight(spoil.weight, units)}, {loads}.")
     lines += [line for supply in priced.supplies for line in _order(frame, supply)]
     if priced.loads:
         lines.append(f"Delivery: {count_of(priced.loads, 'load')}.")
     return [Text(line) for line in (*lines, *_pays(frame))]
-
-
-def count_of(number: int, noun: str) -> str:
-    """A count with its noun: `1 trip`, `3 trips`."""
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def _order(frame: Frame, supply: Supply) -> list[str]:

@@ -37,7 +37,7 @@ def _idle(case: Case) -> Iterator[Fault]:
         return
     offers = (*case.priced.add_ons, *case.priced.no_charge, *case.priced.if_not_done)
     lines = [*case.priced.lines, *(line for offer in offers for line in offer.parts)]
-    reached = {line.tax for line in lines if line.tax} & set(exempt.kinds or case.chart.taxes)
+    reached = {kind for line in lines for kind in line.tax} & set(exempt.kinds or case.chart.taxes)
     if not reached:
         yield job_fault(
             case,

@@ -1,7 +1,9 @@
-"""Places: where what is left out lies in its bed, and where a bed lies on the property."""
+"""Places and outlines: where what is left out lies in its bed, where a bed lies on the property, and whether
+an outline can go round its bed."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -10,6 +12,7 @@ from scopegen.case import Case
 from scopegen.findings import Level
 from scopegen.job import Bed
 from scopegen.quantities.show import area as show_area
+from scopegen.quantities.show import run as show_run
 from scopegen.rules.pieces import bed_fault
 from scopegen.rules.rule import TRADE, Fault, Rule
 
@@ -63,6 +66,25 @@ def _overlap(case: Case) -> Iterator[Fault]:
                 )  # fmt: skip
 
 
+def _outline_short(case: Case) -> Iterator[Fault]:
+    for index, bed, shape in _sound(case):
+        area = case.measured.beds[index].gross if case.measured else None
+        if bed.outline is None or area is None:
+            continue
+        sides = [float(length) for length in (shapes.sides(shape) or {}).values()]
+        # no line round a ground is shorter than the circle's (the isoperimetric inequality), than its known
+        # sides together, or than twice the longest of them
+        least = max(2 * math.sqrt(math.pi * float(area)), sum(sides), 2 * max(sides, default=0.0))
+        if float(bed.outline) < 0.99 * least:  # a tape's slip is no fault
+            yield bed_fault(
+                case, index,
+                f"an outline of {show_run(bed.outline)} cannot go round this bed: its shape needs at least"
+                f" {show_run(Fraction(least))}",
+                "measure the length all round it again",
+                case.place(("beds", index, "outline")),
+            )  # fmt: skip
+
+
 def _on_a_map(case: Case) -> Iterator[Fault]:
     for index, bed in enumerate(case.job.beds):
         if bed.at is not None and bed.shape is not None and bed.shape.map is not None:
@@ -72,6 +94,7 @@ def _on_a_map(case: Case) -> Iterator[Fault]:
 
 
 BED = "shape: {rectangle: {length: 20 ft, width: 6 ft}}"
+SLANTED = "shape: {trapezoid: {sides: [9 ft, 6 ft], apart: 4 ft}}"
 RULES = (
     Rule(
         "left-out-outside", FAMILY, Level.STOPS, "What is left out of a bed lies inside it.",
@@ -90,6 +113,13 @@ RULES = (
         f"job: {{beds: [{{{BED}, leave_out: [{{circle: {{diameter: 3 ft}},"
         " at: [4 ft, 3 ft]}, {circle: {diameter: 3 ft}, at: [5 ft, 3 ft]}]}]}",
         _overlap, TRADE,
+    ),
+    Rule(
+        "outline-too-short", FAMILY, Level.STOPS, "An outline that is said can go round its bed.",
+        "The edge is charged by it. Where one side was written for all, most of the edge is cut unpaid.",
+        f"job: {{beds: [{{{SLANTED}, against: (left out), outline: 24 ft}}]}}",
+        f"job: {{beds: [{{{SLANTED}, against: (left out), outline: 12 ft}}]}}",
+        _outline_short, "the isoperimetric inequality",
     ),
     Rule(
         "place-said-twice", FAMILY, Level.WARNS, "A bed from a map has its place from there alone.",

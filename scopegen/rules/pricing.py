@@ -152,17 +152,16 @@ def _tax_kinds(case: Case) -> Iterator[Fault]:
     if case.chart is None or ("taxes",) in case.chart_broken:
         return
     known = tuple(case.chart.taxes)
-    named: list[tuple[tuple[str, ...], str | None]]
+    named: list[tuple[tuple[str, ...], tuple[str, ...]]]
     named = [(("materials", key, "tax"), material.tax) for key, material in case.chart.materials.items()]
     named += [(("work", key, "tax"), work.tax) for key, work in case.chart.work.items()]
     named += [(("delivery", "tax"), case.chart.delivery.tax)] if case.chart.delivery else []
-    for path, kind in named:
-        if kind is not None and kind not in known:
-            fix = (
-                nearest(kind, known)
-                or f"known there: {', '.join(known) or 'nothing yet'}; or add it under 'taxes'"
-            )
-            yield chart_fault(case, f"the price chart has no tax called '{kind}'", fix, *path)
+    for path, kinds in named:
+        for number, kind in enumerate(kinds):
+            if kind not in known:
+                there = f"known there: {', '.join(known) or 'nothing yet'}; or add it under 'taxes'"
+                message = f"the price chart has no tax called '{kind}'"
+                yield chart_fault(case, message, nearest(kind, known) or there, *path, number)
 
 
 def _volume_dip(case: Case) -> Iterator[Fault]:

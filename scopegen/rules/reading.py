@@ -123,6 +123,12 @@ READING: tuple[ReadingRule, ...] = (
         "A bed's decision stands six deep. Far deeper ones are slips of indentation.",
     ),
     ReadingRule(
+        "undrawable-character", KEYS, "The papers' fonts can draw every character.",
+        "A character that a font lacks would print as an empty box, in a name or in a price. The papers have"
+        " Latin, Greek and Cyrillic letters and the signs of the trade; a picture sign says nothing exactly.",
+        "job: {job: Jardín de la señora Ejemplo}", "job: {job: Front beds 🌱}", laid=True,
+    ),
+    ReadingRule(
         "unknown-key", KEYS, "Every key is one that is known at its place.",
         "A mistyped key would be passed over, and what it says would stand in the file and on no paper.",
         "job: {walked: 2027-03-18}", "job: {wlaked: 2027-03-18}", laid=True,
@@ -151,6 +157,14 @@ READING: tuple[ReadingRule, ...] = (
         laid=True,
     ),
     ReadingRule(
+        "too-many-entries", KEYS,
+        "A job has at most 500 beds, a shape 200 points, any other list 100 entries.",
+        "Nobody signs a paper of a thousand pages. A program wrote the list, or it was copied into itself.",
+        "job: {extras: [{work: shrub-trim, worker_hours: 1 h, decided: excluded}]}",
+        f"job: {{extras: [{', '.join(['{work: shrub-trim, worker_hours: 1 h, decided: excluded}'] * 101)}]}}",
+        laid=True,
+    ),
+    ReadingRule(
         "not-a-list", KEYS, "Where a list belongs, its entries start with a dash.",
         "Without the dash a second bed would repeat the keys of the first.",
         "job: {beds: [{name: Front bed}]}", "job: {beds: {name: Front bed}}", laid=True,
@@ -175,6 +189,14 @@ READING: tuple[ReadingRule, ...] = (
         "unknown-language", FOLDER, "There are words in the paper's language.",
         "Headings, days and amounts are written in the language that the job names, or not at all.",
         "job: {language: en}", "job: {language: xx}", laid=True,
+    ),
+    ReadingRule(
+        "clause-text", FOLDER, "A clause's text holds words, blanks and simple conditions, and nothing else.",
+        "A clause is wording, and no program: it names what a job has, and asks whether a job has it. What"
+        " goes beyond that is refused when it is read, and never run.",
+        _BRICKS.format(name="edging.brick-edge"),
+        _BRICKS.format(name="edging.brick-edge").replace("{{ beds }}", "{{ beds|upper }}"),
+        laid=True,
     ),
     ReadingRule(
         "clause-name", FOLDER, "A clause calls itself by its folder and its file.",

@@ -12,6 +12,7 @@ from pydantic import BaseModel, ValidationError, create_model
 
 from scopegen.findings import Finding, Level
 from scopegen.load import Path_, Source
+from scopegen.quantities.fields import MOST_BEDS, too_many
 from scopegen.understand.complaints import in_words, keys_at
 
 
@@ -84,6 +85,10 @@ class Reading:
             return ()
         if not isinstance(data, list):
             self._say((key,), "not-a-list", f"a list belongs under '{key}'", "start each entry with '- '")
+            self.broken.add((key,))
+            return ()
+        if len(data) > MOST_BEDS:
+            self._say((key,), "too-many-entries", *too_many(len(data), MOST_BEDS, key), key=True)
             self.broken.add((key,))
             return ()
         return tuple(self.take(model, entry, (key, i)) for i, entry in enumerate(data))

@@ -28,7 +28,7 @@ def last_offer_day(job: Job) -> date | None:
 def by_phrase(by: By, words: Lexicon) -> str:
     """The day by which the customer's work is done."""
     if by.day is not None:
-        return words.day(by.day)
+        return words.say("by.day", day=words.day(by.day))
     days = by.days_before_start or 0
     return words.say({0: "by.start", 1: "by.one_day"}.get(days, "by.days"), count=days)
 

@@ -19,7 +19,7 @@ def bed_sheet(case: Case, words: Lexicon, figures: Figures, bed: BedMeasure) -> 
     steps = list(_area(words, figures, shape.value(), bed)) if shape else []
     steps += _edge(words, figures, bed)
     for ground in bed.grounds:
-        if ground.found.planted and bed.spreads:
+        if ground.found.planted and bed.spreads and bed.stated is None:
             free = 1 - ground.found.planted
             sum_ = f"{figures.area(ground.area)} × {percent(free)} = {figures.area(ground.area * free)}"
             steps.append(f"{words.say('working.planted')}: {sum_}")

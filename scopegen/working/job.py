@@ -7,7 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from scopegen.case import Case
-from scopegen.chart import HaulPrice
+from scopegen.chart import HaulPrice, Work
 from scopegen.price import Line, Offer, Priced
 from scopegen.quantities import show
 from scopegen.quantities.rounding import cents
@@ -54,6 +54,11 @@ def _steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
     unit = words.say(f"unit.{line.unit}")
     if line.id.startswith("hauling:"):
         yield from _haul(case, words, f, line)
+    elif line.id.startswith("delivery:") and line.reason == "share" and line.measured is not None:
+        fee = words.money(case.chart.delivery.fee) if case.chart and case.chart.delivery else ""
+        yield words.say(
+            "working.share_of_load", share=plain(line.measured, 4), fee=fee, amount=words.money(line.amount)
+        )
     elif line.measured is not None and line.unit != "job":
         if line.volume is not None:
             yield from material_steps(case, words, f, line)
@@ -68,8 +73,11 @@ def _steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
         exact = f"{plain(step.quantity, 4)} {unit} × {words.money(step.unit_price)}"
         sum_ = f"{exact} = {_cents(words, step.quantity * Fraction(step.unit_price))}"
         yield words.say("working.at_least", sum=sum_, amount=words.money(line.amount))
+    elif line.id.startswith("delivery:") and line.reason == "share":
+        return
     elif line.reason in REASONS or line.unit == "job":
-        reason = line.reason.replace(" ", "_") or "as_priced"
+        shared = line.reason == "share" and line.dumped  # its sums stand above
+        reason = "trips" if shared else line.reason.replace(" ", "_") or "as_priced"
         yield f"{words.say(f'working.reason.{reason}')}: {words.money(line.amount)}"
     else:
         yield from _priced(words, line, unit)
@@ -116,12 +124,15 @@ def _haul(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
     assert case.chart is not None and case.priced is not None
     work = case.chart.work[line.key]
     price = work.price
-    if not isinstance(price, HaulPrice) or not line.trips:
+    if not isinstance(price, HaulPrice) or not (line.trips or line.dumped):
         return
     rate = Fraction(case.chart.worker_hour)
     loose = line.measured or Fraction(0)
-    trips = line.trips
-    yield f"{trips} × {words.money(price.trip)} = {_cents(words, trips * Fraction(price.trip))}"
+    trips: Fraction | int = line.trips or _filled(work, line)
+    if not line.trips:
+        yield words.say("working.share_of_truck", share=plain(trips, 4))
+    times = plain(trips, 4)
+    yield f"{times} × {words.money(price.trip)} = {_cents(words, trips * Fraction(price.trip))}"
     drive = trips * price.drive * price.riders
     yield words.say(
         "working.drive", hours=plain(drive, 4), rate=words.money(case.chart.worker_hour),
@@ -144,6 +155,15 @@ def _haul(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
             amount=f"{plain(exact, 4)} {words.say(f'unit.{fee.per}')}", fee=words.money(fee.fee),
             sum=_cents(words, exact * Fraction(fee.fee)),
         )  # fmt: skip
+
+
+def _filled(work: Work, line: Line) -> Fraction:
+    """How much of the truck an add-on's spoil fills, by volume or by weight, whichever is more."""
+    assert work.truck is not None
+    truck = work.truck
+    return sum(
+        (max(loose / truck.volume, pounds / truck.payload) for _, loose, pounds in line.dumped), Fraction(0)
+    )
 
 
 def _totals(case: Case, words: Lexicon, priced: Priced) -> Sheet:
@@ -178,7 +198,7 @@ def _offer(case: Case, words: Lexicon, f: Figures, offer: Offer, kind: str) -> S
         sheet = _line(case, words, f, line)
         steps += [sheet.title, *(f"  {step}" for step in sheet.steps)]
     amounts: Sequence[Decimal] = [line.amount for line in offer.parts]
-    tax = f" + {words.money(offer.tax)}" if offer.tax else ""
+    tax = f" + {words.say('working.tax', amount=words.money(offer.tax))}" if offer.tax else ""
     if offer.tax or len(amounts) > 1:
         steps.append(f"{' + '.join(words.money(each) for each in amounts)}{tax} = {words.money(offer.price)}")
     return Sheet(words.say(f"working.offer.{kind}", name=f"{name}{beds}"), tuple(steps))

@@ -17,6 +17,7 @@ from pyproj import Geod
 from shapely import Polygon, box
 
 from scopegen.drawing import Drawing, Drawn, draw_beds, draw_plans
+from scopegen.drawing.scales import HIGHEST, WIDEST
 from scopegen.drawing.sheet import box_of
 from scopegen.words import lexicon
 from tests.test_any_job import DRAWN, job_of
@@ -96,7 +97,7 @@ def test_words_and_lines_stay_on_the_sheet_and_clear_of_one_another(beds: list[t
     with drawn(*(text for _, text in beds)) as results:
         for each in results:
             drawing = each.drawing
-            assert drawing is not None
+            assert drawing is not None and drawing.width <= WIDEST and drawing.height <= HIGHEST
             sheet = box(0, 0, drawing.width, drawing.height)
             boxes = [Polygon(box_of(words)) for words in drawing.words]
             assert all(sheet.contains(words) for words in boxes)
@@ -248,6 +249,18 @@ def test_what_is_left_out_is_drawn_where_it_lies() -> None:
     first, second = (Polygon(line) for line in somewhere.gaps)
     assert Polygon(somewhere.regions[0]).contains(first) and not first.intersects(second)
     assert second.area == pytest.approx(8 * somewhere.scale.per_foot**2, rel=1e-6)
+
+
+def test_long_words_make_the_drawing_smaller_and_never_to_another_scale() -> None:
+    """What lies beside a bed may have a long name: it is shortened, and a page takes the drawing as it is."""
+    long = "the neighbor's wall with the ivy that nobody may touch"
+    bed = f'shape: {{rectangle: {{length: 32 ft, width: 3 ft}}}}\n    against: {{"{long}": [left, right]}}'
+    drawing = one(bed)
+    assert drawing.width <= WIDEST and long in drawing.told
+    texts = {words.text for words in drawing.words}
+    assert "3 ft, the neighbor's wall wit…" in texts
+    west, _, east, _ = Polygon(drawing.regions[0]).bounds
+    assert east - west == pytest.approx(32 * drawing.scale.per_foot, abs=0.01)
 
 
 def test_bed_that_was_only_told_is_not_drawn() -> None:

@@ -10,8 +10,9 @@ import pytest
 from scopegen.check import check
 from scopegen.measure import BedMeasure
 from scopegen.price import Priced
-from tests.rules.laid_over import opened
+from tests.rules.laid_over import checked, opened
 
+NOT_NEEDED = "{decided: not-needed, because: it is fine}"
 # A new edge takes a strip of 12 in of turf off.
 STRIP = (
     "\nchart: {work: {new-edge: {spoil: {depth: 4 in, width: 6 in, profile: wedge, stream: sod,"
@@ -165,3 +166,28 @@ def test_parts_that_cannot_be_put_together(tmp_path: Path, parts: str, message: 
     """Each is told by its number."""
     case = opened(tmp_path, PARTS % (parts, ", outline: 40 ft"))
     assert message in [finding.message for finding in check(case).findings]
+
+
+@pytest.mark.parametrize(
+    ("found", "rule"),
+    [
+        ("weeds: heavy", "heavy-weeds-not-needed"),
+        ("edge: missing", "edge-not-needed"),
+        ("ground: fabric", "barrier-unsaid"),
+    ],
+)
+def test_what_was_found_on_a_bed_told_by_eye_counts(tmp_path: Path, found: str, rule: str) -> None:
+    """A bed without an area is looked at like any other: what the walk saw there is held against what was
+    decided."""
+    told = (
+        "job: {beds: [{shape: {volume: 3 yd3}, measured_by: eye, against: (left out), outline: 40 ft,"
+        f" found: {{{found}}}, material: {{use: hardwood}}, bed_prep: {NOT_NEEDED}, edging: {NOT_NEEDED},"
+        f" substrate: {NOT_NEEDED}, debris: {NOT_NEEDED}}}]}}"
+    )
+    assert rule in {finding.rule for finding in checked(tmp_path, told).findings}
+
+
+def test_a_part_of_a_bed_told_by_eye_is_none(tmp_path: Path) -> None:
+    """What was found on so many square feet of it cannot be placed."""
+    told = "job: {beds: [{shape: {volume: 3 yd3}, measured_by: eye, found: {weeds: light, area: 20 ft2}}]}"
+    assert "volume-only" in {finding.rule for finding in checked(tmp_path, told).findings}

@@ -80,7 +80,7 @@ def test_the_customers_own_mulch_costs_its_spreading(tmp_path: Path) -> None:
         "spreading:hardwood",
         F(1, 2),
         D("24.00"),
-        None,
+        (),
     )
     assert of.loads == 0
 
@@ -93,8 +93,8 @@ def test_what_lies_there_is_spread_first(tmp_path: Path) -> None:
     )
     found = lines(priced(tmp_path, over), "material", "spreading")
     assert {key: (line.quantity, line.amount, line.tax) for key, line in found.items()} == {
-        "material:hardwood": (F(1, 2), D("50.00"), "goods"),
-        "spreading:hardwood": (F(1, 2), D("24.00"), "services"),
+        "material:hardwood": (F(1, 2), D("50.00"), ("goods",)),
+        "spreading:hardwood": (F(1, 2), D("24.00"), ("services",)),
     }
 
 

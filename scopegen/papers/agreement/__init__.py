@@ -44,7 +44,7 @@ def compose(frame: Frame, mark: str = "") -> Document:
     return Document(
         kind="agreement",
         title=say("agreement.draft_title") if frame.draft else say("agreement.title"),
-        subtitle=frame.job.job,
+        subtitle=frame.job.job or "",  # a draft may lack even that
         language=frame.words.language,
         page_size=frame.job.paper,
         masthead=frame.masthead(),

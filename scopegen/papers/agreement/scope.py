@@ -83,7 +83,10 @@ def _detail(frame: Frame, decision: str, share: Share, *, many: bool) -> str:
             if part.top_up_to
             else depth
         )
-        what = ", ".join(filter(None, (chart.materials[part.use].name, depth)))
+        name = chart.materials[part.use].name
+        yours = part.supplied_by == "customer"
+        name = frame.say("agreement.scope.yours", material=name) if yours else name
+        what = ", ".join(filter(None, (name, depth)))
     size = share.name or ("" if share.whole else frame.size(decision, share.area, share.length))
     by = by_phrase(part.by, frame.words) if part.by and part.how == "customer" else ""
     said = ", ".join(filter(None, (what, size, by)))

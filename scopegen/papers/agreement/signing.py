@@ -22,7 +22,7 @@ from scopegen.words.phrases import last_offer_day
 
 BY_HAND = "____________________"
 MOST_LAST_DAYS = 31
-ACROSS = 3  # how many pairs of days stand side by side
+ACROSS = 4  # how many pairs of days stand side by side
 
 
 def signing_sections(frame: Frame, mark: str) -> list[Section]:
@@ -69,7 +69,7 @@ def _last_days(frame: Frame, rights: tuple[Right, ...]) -> Table:
         for column in range(ACROSS):
             place = row + column * deep
             cells += (
-                [_short(frame, days[place]), _short(frame, latest(rights, days[place]))]
+                [frame.words.short_day(days[place]), frame.words.short_day(latest(rights, days[place]))]
                 if place < len(days)
                 else ["", ""]
             )
@@ -81,12 +81,6 @@ def _last_days(frame: Frame, rights: tuple[Right, ...]) -> Table:
 def latest(rights: tuple[Right, ...], signed: date) -> date:
     """The latest of the last days: no paper says less than any right gives."""
     return max(right.last_day(signed) for right in rights)
-
-
-def _short(frame: Frame, day: date) -> str:
-    from babel.dates import format_date
-
-    return str(format_date(day, format="EEE, MMM d", locale=frame.words.language))
 
 
 def notices(frame: Frame) -> list[Section]:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from scopegen.chart import Material
 from scopegen.clauses import Said, Term
 from scopegen.clauses.choose import TOLD
+from scopegen.clauses.outcomes import is_yours
 from scopegen.job import SITE_DECISIONS
 from scopegen.papers.document import (
     Block,
@@ -32,7 +33,8 @@ IN_PRICE = ("included", "no-charge")
 def work_section(frame: Frame) -> Section:
     """What we do for the price, decision by decision."""
     say = frame.say
-    blocks: list[Block | Section] = [Paragraph(say("agreement.work.intro"))]
+    intro = "intro_estimate" if frame.priced.at_most else "intro"
+    blocks: list[Block | Section] = [Paragraph(say(f"agreement.work.{intro}"))]
     done = frame.chosen.of(*IN_PRICE)
     for decision in TOLD:
         if decision in SITE_DECISIONS:
@@ -60,18 +62,19 @@ def _told(frame: Frame, said: Said, title: str = "") -> Paragraph:
 
 def _material_table(frame: Frame) -> list[Block]:
     say, units = frame.say, frame.job.units
-    laid: dict[tuple[int, str, Fraction], tuple[Fraction, Fraction]] = {}
+    laid: dict[tuple[int, str, bool, Fraction], tuple[Fraction, Fraction]] = {}
     for spread in frame.measured.spreads:
         if spread.share.how in IN_PRICE and spread.volume:
-            key = (spread.share.bed, spread.material, spread.depth)
+            key = (spread.share.bed, spread.material, is_yours(spread.share.part), spread.depth)
             area, volume = laid.get(key, (Fraction(0), Fraction(0)))
             laid[key] = (area + spread.area, volume + spread.volume)
     rows = []
-    for (bed, material, depth), (area, volume) in laid.items():
+    for (bed, material, yours, depth), (area, volume) in laid.items():
+        name = frame.chart.materials[material].name
         measured = area > 0  # a bed that was told by its volume has no area and no depth
         cells = (
             frame.measured.beds[bed].name,
-            capital(frame.chart.materials[material].name),
+            capital(say("agreement.scope.yours", material=name) if yours else name),
             show.area(area, units, column=True) if measured else "",
             show.depth(depth, units) if measured else frame.say("agreement.work.as_told"),
             show.volume(volume, units),
@@ -228,7 +231,7 @@ def terms_sections(frame: Frame) -> list[Section]:
     cautions = tuple(_terms(frame.chosen.cautions, stop="."))
     if not cautions:
         return [terms]
-    return [terms, Section("cautions", say("agreement.cautions.title"), (Items(cautions),))]
+    return [terms, Section("cautions", say("agreement.cautions.title"), (Items(cautions),), role="terms")]
 
 
 def _terms(terms: Iterable[Term], stop: str = "") -> list[Paragraph]:

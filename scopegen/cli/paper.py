@@ -1,0 +1,154 @@
+"""One paper made from one job, as a value: its bytes, or why there are none. Nothing is printed here."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from scopegen.cli.ending import Exit
+from scopegen.cli.opening import refusal
+from scopegen.cli.targets import Order
+from scopegen.cli.voice import visible
+
+if TYPE_CHECKING:
+    from scopegen.case import Case
+    from scopegen.check import Checked
+    from scopegen.kept import Kept
+    from scopegen.papers.document import Document
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What became of an order. `said` tells all of a refusal and `reason` its first line; `duties` are what a
+    right to cancel asks at the signing; `rests_on` are the files that the job names, as absolute paths."""
+
+    order: Order
+    code: Exit
+    data: bytes | None = None
+    said: str = ""
+    reason: str = ""
+    duties: tuple[str, ...] = ()
+    rests_on: frozenset[Path] = frozenset()
+
+
+class _Refused(Exception):
+    def __init__(self, code: Exit, said: str, reason: str | None = None) -> None:
+        self.code, self.said, self.reason = code, said, reason or said
+
+
+def make(order: Order, kept: Kept) -> Made:
+    """The paper of an order, or why it cannot be made."""
+    from scopegen.build import open_case
+    from scopegen.load import Unreadable
+
+    rests_on: frozenset[Path] = frozenset()
+    try:
+        case = open_case(order.job, order.wanted.dated, kept=kept)
+        rests_on = _rests_on(case, order.job)
+        data = _drawn(_document(case, order), order.kind)
+    except Unreadable as error:
+        return Made(order, Exit.NOT_UNDERSTOOD, said=error.finding.as_text(), reason=_first(error.finding))
+    except _Refused as refused:
+        return Made(order, refused.code, None, refused.said, refused.reason, rests_on=rests_on)
+    duties = () if order.wanted.draft else _duties(case)
+    return Made(order, Exit.FINE, data, duties=duties, rests_on=rests_on)
+
+
+def make_whatever_happens(order: Order, kept: Kept) -> Made:
+    """The same; a fault of the program is a reason too, so that the other jobs of a run go on."""
+    try:
+        return make(order, kept)
+    except Exception as fault:
+        said = f"scopegen itself failed: {type(fault).__name__}: {fault}"
+        return Made(order, Exit.CANNOT_WRITE, said=said, reason=said.splitlines()[0])
+
+
+def put(made: Made) -> Made:
+    """Writes the bytes of a paper to its place; what became of that."""
+    from scopegen.render.save import save
+
+    if made.data is None:
+        return made
+    try:
+        save(made.order.path, made.data)
+    except OSError as error:
+        path = visible(made.order.path)
+        said = f"{path} cannot be written: {error.strerror or error}. Name another file with -o."
+        return replace(made, code=Exit.CANNOT_WRITE, data=None, said=said, reason=said)
+    return replace(made, data=None)
+
+
+def _document(case: Case, order: Order) -> Document:
+    from scopegen.check import check
+    from scopegen.papers.frame import NotWorkedOut, frame_of
+    from scopegen.record import recorded_agreement
+    from scopegen.words import lexicon
+    from scopegen.workspace import place_in_workspace
+
+    wanted, job = order.wanted, visible(order.job)
+    checked = check(case)
+    if checked.stops and not wanted.draft:
+        raise _stopped(checked, f"the agreement of {job} is not written:")
+    _refuse_signing_outside(case, wanted.signed_on)
+    try:
+        frame = frame_of(case, lexicon(case.job.language), draft=wanted.draft, signed_on=wanted.signed_on)
+    except (NotWorkedOut, KeyError):
+        raise _stopped(checked, f"not even a draft of {job} can be written yet:") from None
+    return recorded_agreement(frame, place_in_workspace(order.job))[0]
+
+
+def _stopped(checked: Checked, why: str) -> _Refused:
+    from scopegen.findings import Level
+
+    stopping = [finding for finding in checked.findings if finding.level is Level.STOPS]
+    more = f", and {len(stopping) - 1} more" if len(stopping) > 1 else ""
+    return _Refused(Exit.STOPPED, refusal(checked, why), f"{_first(stopping[0])}{more}" if stopping else why)
+
+
+def _first(finding: object) -> str:
+    return finding.as_text().splitlines()[0]  # type: ignore[attr-defined]
+
+
+def _refuse_signing_outside(case: Case, signed_on: date | None) -> None:
+    from scopegen.words.phrases import last_offer_day
+
+    if signed_on is None or case.job.dated is None:
+        return
+    last = last_offer_day(case.job)
+    if signed_on < case.job.dated:
+        said = f"--signed-on {signed_on} is before the paper's date, {case.job.dated}."
+        raise _Refused(Exit.STOPPED, said)
+    if last is not None and signed_on > last:
+        said = f"--signed-on {signed_on} is after the offer's last day, {last}."
+        raise _Refused(Exit.STOPPED, f"{said} Date the paper anew with --dated.")
+
+
+def _drawn(document: Document, kind: str) -> bytes:
+    from scopegen.render import RenderingUnavailable, UndrawableText, to_html, to_pdf
+
+    try:
+        return to_pdf(document) if kind == "pdf" else to_html(document).encode()
+    except (RenderingUnavailable, UndrawableText) as error:
+        raise _Refused(Exit.CANNOT_WRITE, str(error)) from None
+
+
+def _duties(case: Case) -> tuple[str, ...]:
+    """What a right to cancel asks of the contractor at the signing, a text a right."""
+    return tuple(
+        "\n".join(
+            [
+                f"The customer may cancel this sale ({right.law.citation}). When they sign:",
+                *(f"- {duty}" for duty in right.also),
+                "This is no legal advice; local law may ask for more.",
+            ]
+        )
+        for right in case.rights
+    )
+
+
+def _rests_on(case: Case, job: Path) -> frozenset[Path]:
+    names = {photo.file for bed in case.job.beds for photo in bed.photos}
+    return frozenset(Path(os.path.abspath(job.parent / name)) for name in names)

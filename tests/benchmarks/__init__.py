@@ -1,0 +1,1 @@
+"""How long the program takes and how much memory, beside what it cannot do without."""

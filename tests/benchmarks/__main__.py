@@ -1,0 +1,49 @@
+"""`python -m tests.benchmarks`: prints how long the program takes, as a ratio to what it is measured against.
+
+A ratio holds on other machines as well; the seconds and MiB beside it are this one's.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from tests.benchmarks.jobs import MOST_BEDS
+from tests.benchmarks.running import Subject, by_turns
+from tests.benchmarks.subjects import CHROMIUM, NO_CHROMIUM, checking, environment, many_papers, writing
+
+
+@click.command()
+@click.option("--runs", default=5, show_default=True, type=click.IntRange(1), help="Of each row, by turns.")
+@click.option(
+    "--beds", default=MOST_BEDS, show_default=True, type=click.IntRange(1), help="The most of a job."
+)
+@click.option("--papers", default=10, show_default=True, type=click.IntRange(2), help="For the runs of many.")
+def benchmarks(runs: int, beds: int, papers: int) -> None:
+    """Print medians of interleaved runs: time, its ratio to the first row, memory of the largest process."""
+    with tempfile.TemporaryDirectory() as folder:
+        sizes = tuple(size for size in (1, 10, 100) if size < beds) + (beds,)
+        check, write, many = (Path(folder, name) for name in ("check", "write", "many"))
+        _table("Checking", checking(check, sizes), runs, check)
+        _table("Writing one paper", writing(write, min(beds, 6)), runs, write)
+        if not Path(CHROMIUM).exists():
+            click.echo(NO_CHROMIUM)
+        _table("Writing many papers", many_papers(many, papers), runs, many)
+
+
+def _table(title: str, subjects: Sequence[Subject], runs: int, folder: Path) -> None:
+    """Runs and prints one comparison."""
+    found = by_turns(subjects, runs, folder, environment(folder.parent / "compiled"))
+    first = found[subjects[0].name].seconds
+    click.echo(f"\n{title} ({runs} runs by turns)")
+    for name, measured in found.items():
+        used = f"{measured.processor:8.2f} s of processors{measured.memory:6.0f} MiB"
+        ratio = f"{measured.seconds / first:8.2f} x"
+        click.echo(f"  {name:<56}{measured.seconds:7.2f} s{ratio}{used}")
+
+
+if __name__ == "__main__":
+    benchmarks()

@@ -1,0 +1,237 @@
+"""Files that were made to break the reader: each has one clear finding, in bounded memory and time.
+
+Every file stands once for the job, the price chart, the company and a clause of one's own. The aim is two
+seconds and 200 MB beyond the imports; the bound on time is wider, for a machine that does other things.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import subprocess
+import sys
+import threading
+import unicodedata
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from scopegen.cli.commands import scopegen
+from scopegen.load import Unreadable, load
+from tests.hostile.bounded import SECONDS
+from tests.jobs import example, laid
+
+ROOT = Path(__file__).parents[2]
+KINDS = {
+    "job": "job.yaml",
+    "chart": "prices-2027.yaml",
+    "company": "company.yaml",
+    "clause": "clauses/edging/recut.yaml",
+}
+SOUND_CLAUSE = (ROOT / "clause_library/edging/recut.yaml").read_text(encoding="utf-8")
+Maker = Callable[[Path], object]
+
+
+def text(said: str | bytes) -> Maker:
+    """A file that holds this."""
+    raw = said.encode() if isinstance(said, str) else said
+    return lambda path: path.write_bytes(raw)
+
+
+def link(target: str) -> Maker:
+    """A link in place of a file."""
+    return lambda path: path.symlink_to(target)
+
+
+def without_permission(path: Path) -> None:
+    path.write_text("job: A\n")
+    path.chmod(0)
+
+
+def fifty_megabytes(path: Path) -> None:
+    with path.open("wb") as file:
+        file.write(b"job: A\n")
+        file.truncate(50_000_000)
+
+
+ALIASES = "a0: &a0 [x]\n" + "".join(f"a{i}: &a{i} [{', '.join([f'*a{i - 1}'] * 10)}]\n" for i in range(1, 10))
+MERGES = "a0: &a0 {x: y}\n" + "".join(
+    f"a{i}: &a{i} {{<<: [{', '.join([f'*a{i - 1}'] * 9)}]}}\n" for i in range(1, 9)
+)
+DEEP = 1_000
+BED = "  - {name: B}\n"
+
+# what it is -> how it is made, and the rule of its finding
+HOSTILE: dict[str, tuple[Maker, str]] = {
+    "aliases of aliases": (text(ALIASES), "alias"),
+    "merges of merges": (text(MERGES), "alias"),
+    "a merge key": (text("job: A\ncustomer: {<<: {b: c}, d: e}\n"), "alias"),
+    "a list in itself": (text("a: &a [*a]\n"), "alias"),
+    "brackets in brackets": (text("a: " + "[" * DEEP + "]" * DEEP + "\n"), "nested-too-deep"),
+    "braces in braces": (text("a: " + "{b: " * DEEP + "}" * DEEP + "\n"), "nested-too-deep"),
+    "steps below steps": (text("".join(" " * i + "a:\n" for i in range(DEEP))), "nested-too-deep"),
+    "dashes behind dashes": (text("a:\n  " + "- " * DEEP + "b\n"), "nested-too-deep"),
+    "question marks": (text("? " * DEEP + "a\n"), "no-key"),
+    "50 MB": (fifty_megabytes, "too-large"),
+    "1 MB in one word": (text("a: " + "x" * 999_000 + "\n"), "long-text"),
+    "1 MB in one key": (text("x" * 999_000 + ": a\n"), "long-text yaml"),
+    "1 MB in one quote": (text('a: "' + "x " * 499_000 + '"\n'), "long-text"),
+    "1 MB of blank lines": (text("job: [A\n" + "\n" * 990_000), "yaml"),
+    "1 MB of keys": (text("".join(f"key{i}: value\n" for i in range(50_000))), "too-many-items"),
+    "a tag that nobody knows": (text("a: !thing b\n"), "tag"),
+    "a tag of Python": (text("a: !!python/object/apply:os.system ['touch /tmp/x']\n"), "tag"),
+    "a tag on the whole": (text("!!map {a: b}\n"), "tag"),
+    "a directive": (text("%TAG ! tag:example.com,2000:\n---\na: !b c\n"), "directive tag"),
+    "invalid UTF-8": (text(b"job: A\nname: \xff\xc3\x28\n"), "not-text"),
+    "an overlong slash": (text(b"job: \xc0\xaf\n"), "not-text"),
+    "half a sign": (text(b"job: \xed\xa0\xbd\n"), "not-text"),
+    "UTF-16 LE": (text("job: A\n".encode("utf-16-le")), "not-text"),
+    "UTF-16 BE": (text("job: A\n".encode("utf-16-be")), "not-text"),
+    "UTF-16 LE with its mark": (text(b"\xff\xfe" + "job: Ä\n".encode("utf-16-le")), "not-text"),
+    "UTF-16 BE with its mark": (text(b"\xfe\xff" + "job: Ä\n".encode("utf-16-be")), "not-text"),
+    "UTF-32 with its mark": (text(b"\x00\x00\xfe\xff" + "job: A\n".encode("utf-32-be")), "not-text"),
+    "a NUL": (text("job: A\x00B, and some more words\n"), "hidden-sign"),
+    "nothing but NULs": (text(b"\x00" * 1000), "not-text hidden-sign"),
+    "an escape for a terminal": (text("job: A\x1b]0;owned\x07\x1b[31m\n"), "hidden-sign"),
+    "an escape that YAML spells": (text('job: "A\\e[31m"\n'), "hidden-sign"),
+    "a folder": (lambda path: path.mkdir(), "unreadable-file"),
+    "no permission": (without_permission, "unreadable-file"),
+    "a pipe that nobody writes to": (lambda path: os.mkfifo(path), "unreadable-file"),
+    "a device without an end": (link("/dev/zero"), "unreadable-file"),
+    "a link to itself": (lambda path: path.symlink_to(path.name), "unreadable-file"),
+    "a link to nothing": (link("gone-between-listing-and-reading.yaml"), "unreadable-file"),
+    "a number of 10,000 digits": (text("job: A\nseason: " + "9" * 9_999 + "\n"), "value unknown-key"),
+    "a number beyond numbers": (text("job: A\nseason: 1e999999\n"), "value unknown-key"),
+    "100,000 beds": (text("job: A\nbeds:\n" + "  - a\n" * 100_000), "too-many-items"),
+    "600 beds": (text("job: A\nbeds:\n" + BED * 600), "too-many-entries unknown-key"),
+}  # fmt: skip
+
+
+def workspace(folder: Path, kind: str, make: Maker) -> Path:
+    """A sound job in a folder of its own, with one of its files made hostile."""
+    folder.mkdir()
+    job = laid(folder, example())
+    (folder / "clauses/edging").mkdir(parents=True)
+    (folder / KINDS["clause"]).write_text(SOUND_CLAUSE, encoding="utf-8")
+    path = folder / KINDS[kind]
+    path.unlink()
+    make(path)
+    return job
+
+
+@pytest.fixture(scope="module")
+def outcomes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[tuple[str, str], dict[str, object]]]:
+    """What `check` said of each hostile file in each place."""
+    top = tmp_path_factory.mktemp("hostile")
+    sound = top / "sound"
+    sound.mkdir()
+    paths = [laid(sound, example())]
+    for number, name in enumerate(HOSTILE):
+        paths += [workspace(top / f"{number}-{kind}", kind, HOSTILE[name][0]) for kind in KINDS]
+    done = subprocess.run(
+        [sys.executable, "-m", "tests.hostile.bounded"],
+        input="\n".join(map(str, paths)),
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        timeout=600,
+    )
+    assert done.returncode == 0, done.stderr
+    first, *others = json.loads(done.stdout)
+    assert first["code"] == 0, first["out"]
+    yield dict(zip(((name, kind) for name in HOSTILE for kind in KINDS), others, strict=True))
+
+
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("name", HOSTILE)
+def test_hostile_file_has_its_finding(
+    outcomes: dict[tuple[str, str], dict[str, object]], name: str, kind: str
+) -> None:
+    """Exit code 2 where the job cannot be understood, 1 where something beside it; never a traceback."""
+    said = outcomes[name, kind]
+    out, rules = str(said["out"]), HOSTILE[name][1].split()
+    assert said["code"] in ((2, 1) if kind == "job" else (1,)), out
+    assert "Traceback" not in out
+    findings = re.findall(rf"^(?:\S*/)?{re.escape(KINDS[kind])}:\d+:\d+: stops: .*\[(\S+)\]$", out, re.M)
+    assert findings, out
+    if len(rules) == 1:
+        assert findings == rules, out
+    else:
+        assert set(findings) & set(rules), out
+    assert not [sign for sign in out if unicodedata.category(sign) == "Cc" and sign != "\n"]
+    assert len(out) < 20_000
+    assert float(said["seconds"]) < SECONDS
+
+
+def test_file_that_changes_while_it_is_read(tmp_path: Path) -> None:
+    """Grown, cut and emptied by somebody else, again and again: what was read once is used, or found."""
+    path, stop = tmp_path / "job.yaml", threading.Event()
+    path.write_text("job: A\n")
+
+    def change() -> None:
+        while not stop.is_set():
+            for size in (0, 7, 2_000_000, 500_000):
+                with path.open("r+b") as file:
+                    file.truncate(size)
+                    file.write(b"job: A\n"[:size])
+
+    changing = threading.Thread(target=change)
+    changing.start()
+    rules = set()
+    try:
+        for _ in range(300):
+            try:
+                assert load(path, "job.yaml").data == {"job": "A"}
+                rules.add("read")
+            except Unreadable as refused:
+                rules.add(refused.finding.rule)
+    finally:
+        stop.set()
+        changing.join()
+    assert rules <= {"read", "empty-file", "not-a-mapping", "too-large", "not-text", "hidden-sign"}
+    assert len(rules) > 1
+
+
+@pytest.mark.parametrize(
+    "name", ["two words.yaml", "a\nb.yaml", "a\x1b[31mred.yaml", "a\x9b31m.yaml", "\u202eb.yaml"]
+)
+@pytest.mark.parametrize("command", [["check"], ["check", "--json"], ["price"], ["write", "agreement"]])
+def test_name_of_a_file_cannot_speak_to_the_terminal(tmp_path: Path, name: str, command: list[str]) -> None:
+    """Sound, broken or missing: what is printed holds no sign that a terminal obeys."""
+    laid(tmp_path, "")
+    for content in (example(), example().replace("season: 2027", "season: 2031"), "a: [", None):
+        path = tmp_path / name
+        path.unlink(missing_ok=True)
+        if content is not None:
+            path.write_text(content, encoding="utf-8")
+        result = CliRunner().invoke(scopegen, [*command, str(path)])
+        assert result.exception is None or isinstance(result.exception, SystemExit)
+        odd = {sign for sign in result.output if unicodedata.category(sign)[0] == "C"}
+        assert odd <= {"\n"}
+
+
+def test_name_that_is_no_text_is_printed(tmp_path: Path) -> None:
+    """A name in bytes that are no UTF-8, as old archives leave behind."""
+    path = os.fsencode(tmp_path) + b"/caf\xe9.yaml"
+    with open(path, "wb") as file:
+        file.write(b"a: [\n")
+    said = subprocess.run([sys.executable, "-m", "scopegen", "check", path], capture_output=True, cwd=ROOT)
+    assert said.returncode == 2
+    assert b"stops: the YAML cannot be read here" in said.stderr
+    said.stderr.decode()
+
+
+def test_folder_of_clauses_that_may_not_be_read_is_found(tmp_path: Path) -> None:
+    """It is not passed over, as if one had no wording of one's own."""
+    from tests.hostile.bounded import checked, in_bounds
+
+    job = laid(tmp_path, example())
+    (tmp_path / "clauses/edging").mkdir(parents=True)
+    (tmp_path / "clauses/edging").chmod(0)
+    said = in_bounds(lambda: checked(str(job)))
+    (tmp_path / "clauses/edging").chmod(0o755)
+    assert said["code"] == 1
+    assert "clauses/edging cannot be read: Permission denied  [unreadable-file]" in said["out"]
