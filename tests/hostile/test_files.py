@@ -136,7 +136,7 @@ def test_hostile_files_have_their_findings(tmp_path: Path, kind: str) -> None:
 
 
 def assert_found(name: str, kind: str, rules: list[str], said: dict[str, Any]) -> None:
-    """The finding is there, at the file, with the rule (or one of several), and nothing else is said of it."""
+    """The finding is there, at the file, with its rule (or one of several), and no other of that file."""
     out = said["out"]
     assert said["code"] in ((2, 1) if kind == "job" else (1,)), f"{name}: {out}"
     assert "Traceback" not in out, f"{name}: {out}"
