@@ -19,6 +19,7 @@ from scopegen.library_folder import library_folder
 from scopegen.load import Source, Unreadable, load, unreadable
 from scopegen.measure import measure
 from scopegen.papers.agreement import compose
+from scopegen.papers.document import Document
 from scopegen.papers.frame import NotWorkedOut, frame_of
 from scopegen.price import price
 from scopegen.render.undrawable import undrawable
@@ -64,12 +65,14 @@ def open_case(path: Path, dated: date | None = None, library: Path | None = None
 
 def _drawn(case: Case) -> Case:
     """The case with a finding for each character that no paper can be drawn with."""
-    try:
-        words = lexicon(case.job.language)
-        paper = compose(frame_of(case, words, draft=True))  # a draft holds all that the final paper does
-    except (NotWorkedOut, KeyError):
-        paper = None
-    return replace(case, reading=(*case.reading, *undrawable(case, paper)))
+
+    def draft() -> Document | None:
+        try:  # a draft holds all that the final paper does
+            return compose(frame_of(case, lexicon(case.job.language), draft=True))
+        except (NotWorkedOut, KeyError):
+            return None
+
+    return replace(case, reading=(*case.reading, *undrawable(case, draft)))
 
 
 def _photos(job: Job, path: Path, folder: Path) -> frozenset[str]:
