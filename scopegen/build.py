@@ -21,10 +21,11 @@ from scopegen.library_folder import library_folder
 from scopegen.load import Source, Unreadable, load, unreadable
 from scopegen.measure import measure
 from scopegen.papers.agreement import compose
+from scopegen.papers.document import Document
 from scopegen.papers.frame import NotWorkedOut, frame_of
 from scopegen.photos import Photograph, Unusable, read_photograph
 from scopegen.price import price
-from scopegen.render.undrawable import all_drawable, undrawable
+from scopegen.render.undrawable import undrawable
 from scopegen.understand import Understood, understand_chart, understand_company, understand_job
 from scopegen.words import languages, lexicon
 from scopegen.workspace import Workspace, place_in_workspace, shown, workspace_of
@@ -72,14 +73,14 @@ def open_case(
 
 def _drawn(case: Case) -> Case:
     """The case with a finding for each character that no paper can be drawn with."""
-    if all_drawable(case):
-        return case
-    try:
-        words = lexicon(case.job.language)
-        paper = compose(frame_of(case, words, draft=True))  # a draft holds all that the final paper does
-    except (NotWorkedOut, KeyError):
-        paper = None
-    return replace(case, reading=(*case.reading, *undrawable(case, paper)))
+
+    def draft() -> Document | None:
+        try:  # a draft holds all that the final paper does
+            return compose(frame_of(case, lexicon(case.job.language), draft=True))
+        except (NotWorkedOut, KeyError):
+            return None
+
+    return replace(case, reading=(*case.reading, *undrawable(case, draft)))
 
 
 def _refuse_name_that_is_no_text(path: Path) -> None:

@@ -24,7 +24,7 @@ from scopegen.quantities.fields import (
     YesNo,
     complaint,
 )  # fmt: skip
-from scopegen.quantities.units import AREA, LENGTH, TIME, VOLUME, NotAQuantity, number, plain
+from scopegen.quantities.units import AREA, LENGTH, TIME, VOLUME, NotAQuantity, number, plain, shortened
 
 DECIDES = ("bed_prep", "edging", "debris", "substrate", "extra")
 PER = ("ft", "ft2", "yd3", "ton", "m", "m2", "m3", "t", "worker-hour", "job")
@@ -88,7 +88,9 @@ def _dump_fee(value: Any) -> Any:
     fee, slash, unit = text.partition("/")
     unit = unit.strip()
     if not slash or unit not in BY_VOLUME_OR_WEIGHT:
-        raise complaint(f"'{value}' is not a dump fee", "write it like 24.00/yd3 or 45.00/ton")
+        raise complaint(
+            f"'{shortened(str(value))}' is not a dump fee", "write it like 24.00/yd3 or 45.00/ton"
+        )
     return {"fee": fee.strip(), "per": unit, **where}
 
 
@@ -155,7 +157,7 @@ def _does(value: Any) -> Any:
                 raise complaint(str(error), error.fix) from None
             if amount > 0:
                 return (amount, base)
-    raise complaint(f"'{value}' is not a rate of work", "write it like 90 ft/h or 300 ft2/h")
+    raise complaint(f"'{shortened(value)}' is not a rate of work", "write it like 90 ft/h or 300 ft2/h")
 
 
 # The tags are words with a space, which no YAML path has: places are found past them.

@@ -34,7 +34,8 @@ class Unfillable(ValueError):
 
 def refuse_code(text: str) -> None:
     """Raises Unfillable for a text with more in it than blanks and simple conditions. Nothing is run."""
-    if "{" in _PLAIN.sub("", text) or text.count("{%") > MOST_DEEP:
+    ends = text.count("{% endif %}")
+    if "{" in _PLAIN.sub("", text) or text.count("{% if ") != ends or ends > MOST_DEEP:
         _blanks_of(text)
 
 

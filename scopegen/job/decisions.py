@@ -22,7 +22,7 @@ from scopegen.quantities.fields import (
     kind_of,
 )
 from scopegen.quantities.texts import day
-from scopegen.quantities.units import NotAQuantity
+from scopegen.quantities.units import NotAQuantity, shortened
 
 BED_DECISIONS = ("bed_prep", "edging", "debris", "substrate")
 DECISIONS = ("material", *BED_DECISIONS)
@@ -78,14 +78,14 @@ def _by(value: Any) -> Any:
     text = value.strip().lower() if isinstance(value, str) else ""
     if text in ("start", "the start"):
         return By(days_before_start=0)
-    words = re.fullmatch(r"(\d{1,3}) days? before (?:the )?start", text)
+    words = re.fullmatch(r"([0-9]{1,3}) days? before (?:the )?start", text)
     if words:
         return By(days_before_start=int(words[1]))
     try:
         return By(day=day(text))
     except NotAQuantity:
         fix = "write '2 days before start', 'start', or a day like 2027-04-10"
-        raise complaint(f"'{value}' is not a day", fix) from None
+        raise complaint(f"'{shortened(value)}' is not a day", fix) from None
 
 
 class Part(Entry):
@@ -162,7 +162,7 @@ def parts_of(value: Any) -> Any:
         if value.strip() == "open":
             return [{"decided": "open"}]
         raise complaint(
-            f"'{value}' is not a decision", f"write {{decided: …}} with one of: {', '.join(WAYS)}"
+            f"'{shortened(value)}' is not a decision", f"write {{decided: …}} with one of: {', '.join(WAYS)}"
         )
     many = value if isinstance(value, (list, tuple)) else [value]
     if not many:

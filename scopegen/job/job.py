@@ -26,7 +26,7 @@ from scopegen.quantities.fields import (
     complaint,
     kind_of,
 )
-from scopegen.quantities.units import DAYS, number, plain
+from scopegen.quantities.units import DAYS, number, plain, shortened
 
 SIGNED_AT = ("customer's home", "our office", "remotely", "a fair")
 
@@ -44,7 +44,9 @@ _STATE = written.as_written(written.text("[A-Z]{2}", "a state by its two postal 
 def _state(value: Any) -> Any:
     if isinstance(value, str) and re.fullmatch(r"[A-Z]{2}", value.strip()):
         return value.strip()
-    stands = f"'{value}' is not a state" if isinstance(value, str) else f"{kind_of(value)} is no state"
+    stands = (
+        f"'{shortened(value)}' is not a state" if isinstance(value, str) else f"{kind_of(value)} is no state"
+    )
     raise complaint(stands, "write its two postal letters in capitals, like PA")
 
 
@@ -84,7 +86,8 @@ def _within(value: Any) -> Any:
     if len(words) == 2 and words[1] in DAYS and re.fullmatch(r"[1-9][0-9]{0,2}", words[0]):
         return {"count": int(number(words[0])), "unit": words[1].rstrip("s")}
     raise complaint(
-        f"'{value}' does not say when the work starts", "write it like 'within: 3 weeks of signing'"
+        f"'{shortened(value)}' does not say when the work starts",
+        "write it like 'within: 3 weeks of signing'",
     )
 
 

@@ -33,7 +33,7 @@ def within(dimension: str, *, above_zero: bool) -> Callable[[str], Fraction]:
     def parse(text: str) -> Fraction:
         value = quantity(text, dimension)
         if above_zero and value == 0:
-            raise NotAQuantity(f"'{text}' is zero", "write what was measured, or take the key out")
+            raise NotAQuantity(f"'{shortened(text)}' is zero", "write what was measured, or take the key out")
         if value > LARGEST[dimension]:
             raise NotAQuantity(f"'{shortened(text)}' is larger than any job", "check the number and its unit")
         return value
@@ -47,7 +47,7 @@ def rate_of(dimension: str, per: str) -> Callable[[str], Fraction]:
     def parse(text: str) -> Fraction:
         value = rate(text, dimension, per)
         if value == 0:
-            raise NotAQuantity(f"'{text}' is zero", "write what was weighed or timed")
+            raise NotAQuantity(f"'{shortened(text)}' is zero", "write what was weighed or timed")
         return value
 
     return parse
@@ -64,7 +64,7 @@ def day(text: str) -> date:
             f"'{shortened(text)}' is not a day of the calendar", "write year-month-day, like 2027-03-19"
         )
     if found.year not in YEARS:
-        raise NotAQuantity(f"'{text}' is not in the time of any job", "check the year")
+        raise NotAQuantity(f"'{shortened(text)}' is not in the time of any job", "check the year")
     return found
 
 
@@ -73,9 +73,11 @@ def money(text: str) -> Decimal:
     value = number(text.removeprefix("$").strip(), of="an amount of money", example="150.00")
     exact = Decimal(value.numerator) / Decimal(value.denominator)
     if value * 100 != int(value * 100):
-        raise NotAQuantity(f"'{text}' has a part of a cent", "write dollars and cents, like 150.00")
+        raise NotAQuantity(
+            f"'{shortened(text)}' has a part of a cent", "write dollars and cents, like 150.00"
+        )
     if exact > MOST_MONEY:
-        raise NotAQuantity(f"'{text}' is larger than any job", "check the amount")
+        raise NotAQuantity(f"'{shortened(text)}' is larger than any job", "check the amount")
     return exact.quantize(Decimal("0.01"))
 
 
@@ -85,7 +87,9 @@ def percent(text: str) -> Fraction:
         raise NotAQuantity(f"'{shortened(text)}' is not a percentage", "write it like 25 %")
     value = number(text.strip()[:-1], of="a percentage", example="25 %") / 100
     if value > 1:
-        raise NotAQuantity(f"'{text}' is more than the whole", "write a percentage from 0 % to 100 %")
+        raise NotAQuantity(
+            f"'{shortened(text)}' is more than the whole", "write a percentage from 0 % to 100 %"
+        )
     return value
 
 
@@ -93,9 +97,9 @@ def whole(text: str) -> int:
     """A whole number above zero."""
     value = number(text, of="a whole number", example="3")
     if value.denominator != 1:
-        raise NotAQuantity(f"'{text}' is not a whole number", "write it like 3")
+        raise NotAQuantity(f"'{shortened(text)}' is not a whole number", "write it like 3")
     if value == 0:
-        raise NotAQuantity(f"'{text}' is zero", "write a number above zero")
+        raise NotAQuantity(f"'{shortened(text)}' is zero", "write a number above zero")
     return int(value)
 
 
@@ -116,7 +120,7 @@ def above_zero(text: str) -> Fraction:
     """A number above zero."""
     value = number(text)
     if value == 0:
-        raise NotAQuantity(f"'{text}' is zero", "write a number above zero")
+        raise NotAQuantity(f"'{shortened(text)}' is zero", "write a number above zero")
     return value
 
 
@@ -151,7 +155,7 @@ def currency(text: str) -> str:
         )
     if get_currency_precision(code) != 2:
         raise NotAQuantity(
-            f"'{code}' has no hundredths, and prices here are reckoned in hundredths",
+            f"'{shortened(code)}' has no hundredths, and prices here are reckoned in hundredths",
             "write a currency that has hundredths, like USD, CAD or EUR",
         )
     return code
@@ -161,10 +165,10 @@ def share(text: str) -> Decimal | Fraction:
     """A percentage as Fraction of the whole, or an amount of money as Decimal."""
     if "%" in text:
         return percent(text)
-    amount = money(text)
-    if not re.search(r"\.\d\d$", text.strip()):
-        fix = f"write '{number(text.strip().removeprefix('$'))} %' for a share, or '{amount}' for money"
-        raise NotAQuantity(f"'{text}' may be a share or an amount of money", fix)
+    amount, said = money(text), shortened(text.strip())
+    if not re.search(r"\.[0-9][0-9]$", text.strip()):
+        fix = f"write '{said.removeprefix('$')} %' for a share, or '{amount}' for money"
+        raise NotAQuantity(f"'{said}' may be a share or an amount of money", fix)
     return amount
 
 

@@ -108,14 +108,14 @@ def number(text: str, *, of: str = "a number", example: str = "12.5 or 1 1/2") -
     cleaned = plain(text)
     refuse_signs(text, cleaned, example)
     if not re.fullmatch(_NUMBER, cleaned):
-        raise NotAQuantity(f"'{text}' is not {of}", f"write it like {example}")
+        raise NotAQuantity(f"'{shortened(text)}' is not {of}", f"write it like {example}")
     if sum(sign.isdigit() for sign in cleaned) > MOST_DIGITS:
         raise NotAQuantity(
             f"'{shortened(text)}' has more than {MOST_DIGITS} digits", f"write it like {example}"
         )
     whole, _, fraction = cleaned.rpartition(" ")
     if "/" in fraction and int(fraction.split("/")[1]) == 0:
-        raise NotAQuantity(f"'{text}' divides by zero", f"write it like {example}")
+        raise NotAQuantity(f"'{shortened(text)}' divides by zero", f"write it like {example}")
     return (Fraction(whole.strip()) if whole.strip() else Fraction(0)) + Fraction(fraction)
 
 
@@ -139,7 +139,7 @@ def quantity(text: str, dimension: str) -> Fraction:
     cleaned = plain(text)
     refuse_signs(text, cleaned, example)
     if re.fullmatch(_NUMBER, cleaned):
-        raise NotAQuantity(f"'{text}' has no unit", f"write the unit too, like {example}")
+        raise NotAQuantity(f"'{shortened(text)}' has no unit", f"write the unit too, like {example}")
     pieces, position = [], 0
     while position < len(cleaned):
         found = _PIECE.match(cleaned, position)

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from decimal import Decimal
 
 from scopegen.case import Case
 from scopegen.findings import Finding, Level, Place
 from scopegen.load import Path_, Source
 from scopegen.papers.document import Document
-from scopegen.words import lexicon
+from scopegen.words import languages, lexicon
 
 from .faces import is_drawable, printed_texts
 from .refusals import RenderingUnavailable, excerpt
@@ -20,32 +20,18 @@ _PLAIN = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0xAD), *range(0xAE
 _FIX = "write it another way: the papers have Latin, Greek and Cyrillic letters, and the signs of the trade"
 
 
-def all_drawable(case: Case) -> bool:
-    """Whether no file holds a character that the fonts lack, nor the currency's sign: then no paper does."""
-    sources = [case.job_source, case.company_source, case.chart_source]
-    sources += case.library.sources.values() if case.library else ()
-    signs = set().union(*(source.text for source in sources if source))
-    currency = (case.chart and case.chart.currency) or "USD"
-    if currency != "USD":
-        signs |= set(lexicon("en").in_currency(currency).money(Decimal(1)))
-    signs |= set("".join(signs).upper())  # a sentence begins with a large letter
-    escaped = any("\\" in source.text for source in sources if source)  # a character may be spelled
-    try:
-        return not escaped and all(map(is_drawable, signs - _PLAIN))
-    except RenderingUnavailable:
-        return False
-
-
-def undrawable(case: Case, paper: Document | None) -> tuple[Finding, ...]:
+def undrawable(case: Case, compose: Callable[[], Document | None]) -> tuple[Finding, ...]:
     """Of every text of the job description and of the company, and of whatever else the paper prints.
 
-    Without a paper, only the former. None where the fonts are missing, so that nothing can be told.
+    The paper is composed only where something in it may not be drawn: one of 500 beds takes seconds. None
+    are found where the fonts are missing, so that nothing can be told.
     """
     try:
         said: set[str] = set()
         own = [*_in_source(case, case.job_source, case.broken, said)]
         if case.company_source:
             own += _in_source(case, case.company_source, case.company_broken, said)
+        paper = compose() if _may_lack(case, said) else None
         return (*own, *(_in_paper(case, paper, said) if paper else ()))
     except RenderingUnavailable:
         return ()
@@ -61,6 +47,37 @@ def _in_source(case: Case, source: Source, broken: frozenset[Path_], said: set[s
             field = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
             said.add(character)
             yield _finding(character, f"'{field}'", _place(source, path, character, is_key), name)
+
+
+def _may_lack(case: Case, said: set[str]) -> bool:
+    """Whether a character that comes from outside, or its capital, cannot be drawn."""
+    if case.chosen is None or case.job.language not in languages():
+        return False  # then there is no paper
+    sources = (case.job_source, case.company_source, case.chart_source)
+    signs = {sign for source in sources if source for _, text, _ in texts_of(source.data) for sign in text}
+    signs.update(_money(case), *_worded(case))
+    return not all(is_drawable(each) for sign in signs - _PLAIN - said for each in (sign, *sign.upper()))
+
+
+def _worded(case: Case) -> Iterator[str]:
+    """What clauses and laws say in this paper."""
+    assert case.chosen is not None
+    for each in case.chosen.said:
+        yield from (each.title, each.text, *each.follows)
+    for term in (*case.chosen.terms, *case.chosen.cautions):
+        yield from (term.title, term.text)
+    for _, names in case.chosen.absent:
+        yield from names
+    yield from case.chosen.sentences.values()
+    for right in case.rights:
+        yield from (right.title, right.statement)
+        yield from (text for _, text, _ in texts_of(right.form.model_dump(mode="json")))
+
+
+def _money(case: Case) -> str:
+    """An amount of money, with the sign of its currency."""
+    words = lexicon(case.job.language).in_currency((case.chart and case.chart.currency) or "USD")
+    return words.money(Decimal(1))
 
 
 def _in_paper(case: Case, paper: Document, said: set[str]) -> Iterator[Finding]:
@@ -81,8 +98,7 @@ def _origin(case: Case, character: str) -> Place:
             for sign in text:
                 if sign not in _PLAIN and character in (sign, *sign.upper()):
                     return _place(source, path, sign, is_key)
-    words = lexicon(case.job.language).in_currency((case.chart and case.chart.currency) or "USD")
-    return case.chart_place(("currency",)) if character in words.money(Decimal(1)) else case.place(())
+    return case.chart_place(("currency",)) if character in _money(case) else case.place(())
 
 
 def texts_of(data: object, path: Path_ = ()) -> Iterator[tuple[Path_, str, bool]]:

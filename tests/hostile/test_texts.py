@@ -183,7 +183,7 @@ def test_it_is_found_in_chart_company_clause_and_currency(tmp_path: Path) -> Non
     company = (EXAMPLES / "company.yaml").read_text(encoding="utf-8")
     job = laid(tmp_path, example(), chart=changed(chart, ("name: Weed by hand", "name: 花")))
     assert found_in(job)[0] == "prices-2027.yaml"
-    job = laid(tmp_path, example(), chart="currency: ILS\n" + chart)
+    job = laid(tmp_path, example(), chart=changed(chart, ("currency: USD", "currency: ILS")))
     assert found_in(job)[0] == "prices-2027.yaml" and "U+20AA, new sheqel sign" in found_in(job)[1]
     job = laid(tmp_path, example(), company=re.sub(r"(?m)^insurance: .*$", "insurance: 花", company))
     assert found_in(job)[0] == "company.yaml"

@@ -118,6 +118,13 @@ class Listening:
         '<p style="background: url({}/a.png)">x</p>',
         '<object data="{}/a.svg"></object>',
         '<link rel="attachment" href="{}/a.txt">',
+        '<a rel="attachment" href="{}/a.txt">x</a>',
+        '<embed src="{}/a.svg">',
+        '<ul style="list-style-image: url({}/a.png)"><li>x</li></ul>',
+        "<style>p::before {{ content: url({}/a.png) }}</style><p>x</p>",
+        "<style>@page {{ background: url({}/a.png) }}</style><p>x</p>",
+        "<style>@page {{ @top-left {{ content: url({}/a.png) }} }}</style><p>x</p>",
+        '<svg width="9" height="9"><image href="{}/a.png" width="9" height="9"/></svg>',
     ],
 )
 def test_even_mark_up_that_slipped_in_could_fetch_nothing(markup: str) -> None:
@@ -125,16 +132,39 @@ def test_even_mark_up_that_slipped_in_could_fetch_nothing(markup: str) -> None:
     import weasyprint
     from weasyprint.urls import FatalURLFetchingError
 
-    from scopegen.render.pdf import closed_fetcher
+    from scopegen.render.pdf import _faults_stop, closed_fetcher
 
     with Listening() as server:
         for address in (server.address, "file:///etc"):
             page = weasyprint.HTML(string=markup.format(address), url_fetcher=closed_fetcher({}))
-            with pytest.raises(FatalURLFetchingError, match="may not fetch"):
-                page.write_pdf()
+            # a picture inside a drawing is only logged, which stops the paper as well
+            with pytest.raises(
+                (FatalURLFetchingError, RuntimeError), match="may not fetch|not drawn as meant"
+            ):
+                with _faults_stop():
+                    page.write_pdf()
         assert server.asked == []
         weasyprint.HTML(string=markup.format(server.address)).write_pdf()
         assert len(server.asked) >= 1
+
+
+@pytest.mark.parametrize(
+    "markup", ['<link rel="attachment" href="{}">', '<a rel="attachment" href="{}">x</a>']
+)
+def test_a_file_of_this_machine_gets_into_no_paper(tmp_path: Path, markup: str) -> None:
+    """A file with a sign of its own: an open fetcher takes it into the PDF, ours stops."""
+    import weasyprint
+    from weasyprint.urls import FatalURLFetchingError
+
+    from scopegen.render.pdf import closed_fetcher
+
+    canary = tmp_path / "canary.txt"
+    canary.write_text("canary-8417")
+    said = markup.format(canary.as_uri())
+    taken = weasyprint.HTML(string=said).write_pdf(uncompressed_pdf=True)
+    assert b"canary-8417" in taken
+    with pytest.raises(FatalURLFetchingError, match="may not fetch"):
+        weasyprint.HTML(string=said, url_fetcher=closed_fetcher({})).write_pdf()
 
 
 def run(program: str, *arguments: str, **environment: str) -> str:
