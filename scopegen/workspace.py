@@ -43,12 +43,16 @@ def workspace_of(job: Path) -> Workspace | None:
 
 
 def shown(path: Path) -> str:
-    """A path as findings show it: relative to where the user is, where that is shorter; in one line."""
+    """A path as findings show it: as `near_name` has it, in one line that a terminal does not obey."""
+    return printable(near_name(path)).replace("\n", "\\n")
+
+
+def near_name(path: Path) -> str:
+    """A path relative to where the user is, where that is shorter."""
     try:
-        name = str(Path(abspath(path)).relative_to(Path.cwd()))
+        return str(Path(abspath(path)).relative_to(Path.cwd()))
     except (ValueError, OSError):  # it lies elsewhere, or the folder we are in is gone
-        name = str(path)
-    return printable(name).replace("\n", "\\n")
+        return str(path)
 
 
 def place_in_workspace(job: Path) -> PurePath:

@@ -95,7 +95,7 @@ def _said_of(looked: Looked, *, hint: bool = False) -> str:
 
 def _check_all(named: Named, as_json: bool, kept: Kept) -> None:
     """A heading a job, and totals at the end."""
-    from scopegen.workspace import shown
+    from scopegen.workspace import near_name, shown
 
     seen = []
     for job in named.jobs:
@@ -106,7 +106,7 @@ def _check_all(named: Named, as_json: bool, kept: Kept) -> None:
             name = visible(shown(job))
             result(f"{name}\n{'-' * len(name)}\n{text}\n")
     if as_json:
-        print_json([{"job": shown(looked.job), **looked.as_json()} for looked in seen])
+        print_json([{"job": near_name(looked.job), **looked.as_json()} for looked in seen])
     else:
         news(totals(seen))
     if passed_over := passed_over_text(named):
