@@ -124,7 +124,8 @@ def test_a_target_that_is_no_file_stays_what_it_is(tmp_path: Path) -> None:
     assert sorted(os.listdir(tmp_path)) == ["a.html", "b.html", "c.html"]
     job = laid(tmp_path, example())
     assert write_to(device, job)[0] == 3
-    assert write_to(folder, job)[0] == 2  # as click says it
+    assert write_to(folder, job)[0] == 0  # into the folder
+    assert folder.is_dir() and len(os.listdir(folder)) == 1
 
 
 def test_a_link_is_followed_and_stays_a_link(tmp_path: Path) -> None:
