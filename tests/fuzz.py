@@ -168,8 +168,7 @@ def take_through(files: Files, folder: Path, share: float = 0.0) -> str:
     from scopegen.papers.frame import NotWorkedOut, frame_of
     from scopegen.render.faces import refuse_undrawable
     from scopegen.render.refusals import UndrawableText
-    from scopegen.report.as_json import check_json
-    from scopegen.report.as_text import check_text
+    from scopegen.report.checked import check_json, check_text
     from scopegen.words import lexicon
 
     for name, raw in files.items():
