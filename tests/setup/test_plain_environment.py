@@ -28,7 +28,7 @@ def run(command, folder):
     return subprocess.run(command, cwd=folder, env=environment, capture_output=True, text=True, timeout=120)
 
 
-@pytest.mark.parametrize("package", ["pytest", "hypothesis", "pint", "pikepdf", "pypdf"])
+@pytest.mark.parametrize("package", ["pytest", "hypothesis", "pint", "pikepdf", "outloud"])
 def test_no_package_of_the_tests_is_there(plain, package, tmp_path):
     ended = run([plain / "python", "-c", f"import {package}"], tmp_path)
     assert ended.returncode == 1
