@@ -54,8 +54,8 @@ def test_each_file_that_it_rests_on_brings_a_new_paper(tmp_path: Path) -> None:
         clause(tmp_path, "We cut it with a spade by the moon.")
         run.until(lambda: "by the moon" in paper.read_text(encoding="utf-8"), "the new clause is in")
         clause(tmp_path, "We cut it with a spade by the stars.")
+        run.until(lambda: "by the stars" in paper.read_text(encoding="utf-8"), "the changed clause is in")
         wrote(run, "clauses/edging/new-edge.yaml")
-        assert "by the stars" in paper.read_text(encoding="utf-8")
         assert "notes.txt" not in run.said
         assert run.interrupted() == 0
     assert run.said.endswith("No longer watching.\n") and "Traceback" not in run.said
