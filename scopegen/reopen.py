@@ -146,7 +146,8 @@ def _attachments(content: bytes) -> dict[str, tuple[str, bytes]]:
     from pypdf.errors import LimitReachedError
 
     try:
-        reader = PdfReader(BytesIO(content))
+        # not strict, it tries to mend what is damaged, for minutes and with gigabytes of memory
+        reader = PdfReader(BytesIO(content), strict=True)
         if reader.is_encrypted:
             raise NotAPaper("it is locked with a password; take the lock off and try again")
         files: dict[str, tuple[str, bytes]] = {}

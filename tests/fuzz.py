@@ -29,7 +29,7 @@ ROOT = Path(__file__).parents[1]
 EXAMPLES = ROOT / "example_scopes"
 LIBRARY = ROOT / "clause_library"
 JOB, CHART, COMPANY = "job.yaml", "prices-2027.yaml", "company.yaml"
-MOST_SECONDS, MOST_BYTES = 10, 2_000_000_000
+MOST_SECONDS, MOST_BYTES, MOST_TREE = 10, 2_000_000_000, 100_000
 Files = dict[str, bytes]
 
 NASTY = (
@@ -101,13 +101,13 @@ def spoil_tree(chance: random.Random, raw: bytes) -> bytes:
     tree: Any = parse(raw.decode("utf-8"), "x").data
     for _ in range(chance.randint(1, 4)):
         branches = list(_branches(tree))
-        if not branches:
-            break
-        (parent, step), (other, from_) = chance.choice(branches), chance.choice(branches)
         try:
-            copy = json.loads(json.dumps(other[from_]))
+            if not branches or len(json.dumps(tree)) > MOST_TREE:
+                break
         except RecursionError:
             break
+        (parent, step), (other, from_) = chance.choice(branches), chance.choice(branches)
+        copy = json.loads(json.dumps(other[from_]))
         match chance.randrange(5):
             case 0:
                 parent[step] = copy

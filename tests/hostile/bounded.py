@@ -1,9 +1,9 @@
-"""Runs `scopegen check` on many jobs, each in a process of its own with little memory, time and rights.
+"""Runs commands of scopegen, each in a process of its own with little memory, time and rights.
 
-    python -m tests.hostile.bounded < paths, one a line
+    echo '[[["check", "job.yaml"], 0]]' | python -m tests.hostile.bounded
 
-Prints a list of outcomes as JSON. Of this process everything is imported first, so that the limits hold for
-the reading alone.
+A command is its words, and how large a file may grow (0: as large as it likes). The first one is run without
+limits, so that everything is imported and the limits hold for the reading alone. Prints the outcomes as JSON.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ import os
 import resource
 import signal
 import struct
+import subprocess
 import sys
 import time
 import traceback
@@ -25,7 +26,8 @@ from click.testing import CliRunner
 from scopegen.cli.commands import scopegen
 
 MEMORY = 200_000_000  # bytes beyond what the imports take
-SECONDS = 10  # two are meant; the rest is for a machine that does other things as well
+SECONDS = 10  # of computing; two are meant
+WAITING = 120  # seconds on the clock, for a machine that does other things as well
 _OVERRIDE, _SEARCH = 1, 2  # CAP_DAC_OVERRIDE, CAP_DAC_READ_SEARCH of capabilities(7)
 
 
@@ -40,23 +42,22 @@ def without_rights_beyond_its_own() -> None:
     assert libc.capset(header, ctypes.create_string_buffer(struct.pack("6I", *rights))) == 0
 
 
-def in_bounds(task: Any) -> dict[str, Any]:
-    """What a task returns in a process of its own; how it died where it did."""
+def in_bounds(words: list[str], largest: int) -> dict[str, Any]:
+    """What a command says in a process of its own; how it died where it did."""
     ours, theirs = os.pipe()
     child = os.fork()
     if child == 0:
         os.close(ours)
         size = int(Path("/proc/self/statm").read_text().split()[0]) * resource.getpagesize()
         resource.setrlimit(resource.RLIMIT_AS, (size + MEMORY, size + MEMORY))
-        signal.alarm(SECONDS)
+        if largest:
+            resource.setrlimit(resource.RLIMIT_FSIZE, (largest, largest))
+        signal.setitimer(signal.ITIMER_PROF, SECONDS)
+        signal.alarm(WAITING)
         without_rights_beyond_its_own()
-        start = time.monotonic()
-        try:
-            said = task()
-        except BaseException:
-            said = {"code": -1, "out": traceback.format_exc()}
+        said = json.dumps(run(words))
         with os.fdopen(theirs, "w") as pipe:
-            json.dump({**said, "seconds": time.monotonic() - start}, pipe)
+            pipe.write(said)
         os._exit(0)
     os.close(theirs)
     with os.fdopen(ours) as pipe:
@@ -65,17 +66,33 @@ def in_bounds(task: Any) -> dict[str, Any]:
     return json.loads(said) if said else {"code": -1, "out": f"killed by signal {status & 127}"}
 
 
-def checked(path: str) -> dict[str, Any]:
-    """`scopegen check` as a user types it."""
-    result = CliRunner().invoke(scopegen, ["check", path])
+def run(words: list[str]) -> dict[str, Any]:
+    """A command as a user types it, and the seconds of computing that it took."""
+    start = time.process_time()
+    result = CliRunner().invoke(scopegen, words)
     broke = result.exception if not isinstance(result.exception, SystemExit) else None
     said = "".join(traceback.format_exception(broke)) if broke else ""
-    return {"code": result.exit_code, "out": result.output + said}
+    return {"code": result.exit_code, "out": result.output + said, "seconds": time.process_time() - start}
+
+
+def bounded(*commands: tuple[list[str], int]) -> list[dict[str, Any]]:
+    """What each command says, the first one without limits. Called by tests, which have threads, that no
+    process should be forked from."""
+    done = subprocess.run(
+        [sys.executable, "-m", "tests.hostile.bounded"],
+        input=json.dumps(commands),
+        capture_output=True,
+        text=True,
+        cwd=Path(__file__).parents[2],
+        timeout=900,
+    )
+    assert done.returncode == 0, done.stderr
+    return list(json.loads(done.stdout))
 
 
 def main() -> None:
-    sound, *paths = sys.stdin.read().splitlines()
-    print(json.dumps([checked(sound), *(in_bounds(lambda path=path: checked(path)) for path in paths)]))
+    (first, _), *others = json.load(sys.stdin)
+    print(json.dumps([run(first), *(in_bounds(*each) for each in others)]))
 
 
 if __name__ == "__main__":

@@ -6,22 +6,22 @@ seconds and 200 MB beyond the imports; the bound on time is wider, for a machine
 
 from __future__ import annotations
 
-import json
 import os
 import re
 import subprocess
 import sys
 import threading
 import unicodedata
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner
 
 from scopegen.cli.commands import scopegen
 from scopegen.load import Unreadable, load
-from tests.hostile.bounded import SECONDS
+from tests.hostile.bounded import SECONDS, bounded
 from tests.jobs import example, laid
 
 ROOT = Path(__file__).parents[2]
@@ -122,48 +122,30 @@ def workspace(folder: Path, kind: str, make: Maker) -> Path:
     return job
 
 
-@pytest.fixture(scope="module")
-def outcomes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[tuple[str, str], dict[str, object]]]:
-    """What `check` said of each hostile file in each place."""
-    top = tmp_path_factory.mktemp("hostile")
-    sound = top / "sound"
-    sound.mkdir()
-    paths = [laid(sound, example())]
-    for number, name in enumerate(HOSTILE):
-        paths += [workspace(top / f"{number}-{kind}", kind, HOSTILE[name][0]) for kind in KINDS]
-    done = subprocess.run(
-        [sys.executable, "-m", "tests.hostile.bounded"],
-        input="\n".join(map(str, paths)),
-        capture_output=True,
-        text=True,
-        cwd=ROOT,
-        timeout=600,
-    )
-    assert done.returncode == 0, done.stderr
-    first, *others = json.loads(done.stdout)
-    assert first["code"] == 0, first["out"]
-    yield dict(zip(((name, kind) for name in HOSTILE for kind in KINDS), others, strict=True))
-
-
 @pytest.mark.parametrize("kind", KINDS)
-@pytest.mark.parametrize("name", HOSTILE)
-def test_hostile_file_has_its_finding(
-    outcomes: dict[tuple[str, str], dict[str, object]], name: str, kind: str
-) -> None:
+def test_hostile_files_have_their_findings(tmp_path: Path, kind: str) -> None:
     """Exit code 2 where the job cannot be understood, 1 where something beside it; never a traceback."""
-    said = outcomes[name, kind]
-    out, rules = str(said["out"]), HOSTILE[name][1].split()
-    assert said["code"] in ((2, 1) if kind == "job" else (1,)), out
-    assert "Traceback" not in out
+    sound = tmp_path / "sound"
+    sound.mkdir()
+    jobs = [laid(sound, example())]
+    jobs += [workspace(tmp_path / f"{n}", kind, make) for n, (make, _) in enumerate(HOSTILE.values())]
+    first, *others = bounded(*((["check", str(job)], 0) for job in jobs))
+    assert first["code"] == 0, first["out"]
+    for (name, (_, rules)), said in zip(HOSTILE.items(), others, strict=True):
+        assert_found(name, kind, rules.split(), said)
+
+
+def assert_found(name: str, kind: str, rules: list[str], said: dict[str, Any]) -> None:
+    """The finding is there, at the file, with its rule (or one of several), and no other of that file."""
+    out = said["out"]
+    assert said["code"] in ((2, 1) if kind == "job" else (1,)), f"{name}: {out}"
+    assert "Traceback" not in out, f"{name}: {out}"
     findings = re.findall(rf"^(?:\S*/)?{re.escape(KINDS[kind])}:\d+:\d+: stops: .*\[(\S+)\]$", out, re.M)
-    assert findings, out
-    if len(rules) == 1:
-        assert findings == rules, out
-    else:
-        assert set(findings) & set(rules), out
-    assert not [sign for sign in out if unicodedata.category(sign) == "Cc" and sign != "\n"]
-    assert len(out) < 20_000
-    assert float(said["seconds"]) < SECONDS
+    assert findings, f"{name}: {out}"
+    assert findings == rules or len(rules) > 1 and set(findings) & set(rules), f"{name}: {out}"
+    assert not [sign for sign in out if unicodedata.category(sign) == "Cc" and sign != "\n"], name
+    assert len(out) < 20_000, name
+    assert said["seconds"] < SECONDS, name
 
 
 def test_file_that_changes_while_it_is_read(tmp_path: Path) -> None:
@@ -226,12 +208,10 @@ def test_name_that_is_no_text_is_printed(tmp_path: Path) -> None:
 
 def test_folder_of_clauses_that_may_not_be_read_is_found(tmp_path: Path) -> None:
     """It is not passed over, as if one had no wording of one's own."""
-    from tests.hostile.bounded import checked, in_bounds
-
     job = laid(tmp_path, example())
     (tmp_path / "clauses/edging").mkdir(parents=True)
     (tmp_path / "clauses/edging").chmod(0)
-    said = in_bounds(lambda: checked(str(job)))
+    said = bounded(*[(["check", str(job)], 0)] * 2)[1]
     (tmp_path / "clauses/edging").chmod(0o755)
     assert said["code"] == 1
     assert "clauses/edging cannot be read: Permission denied  [unreadable-file]" in said["out"]
