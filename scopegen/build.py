@@ -46,8 +46,8 @@ def open_case(
 
     Raises Unreadable where the job description itself cannot be understood.
     """
-    _refuse_name_that_is_no_text(path)
     source = load(path, shown(path), content)
+    _refuse_name_that_is_no_text(path)
     refuse_other_files(source)
     job = understand_job(source)
     if dated is not None:

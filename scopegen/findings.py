@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
@@ -25,9 +26,15 @@ class Place:
     text: str = ""
 
 
-def printable(text: str) -> str:
-    """The text with every sign spelled out that a terminal might obey, such as those in a file's name."""
-    return "".join(each if each.isprintable() or each == "\n" else ascii(each)[1:-1] for each in text)
+def printable(text: str, breaks: str = "\n") -> str:
+    """A text with every sign that cannot be seen, or that a terminal would obey, written as its code.
+
+    The `breaks` stay as they are."""
+    return "".join(sign if sign in breaks or _is_seen(sign) else ascii(sign)[1:-1] for sign in text)
+
+
+def _is_seen(sign: str) -> bool:
+    return sign.isprintable() or unicodedata.category(sign) == "Zs"
 
 
 _ONE_LINE = str.maketrans("\t\n", "  ")  # so that the mark stands under its sign

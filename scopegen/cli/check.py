@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from scopegen.cli.arguments import AS_JSON, JOBS
-from scopegen.cli.ending import Exit, stop
-from scopegen.cli.jobs import Named, NoJob, jobs_named, passed_over_text
+from scopegen.cli.ending import Exit
+from scopegen.cli.jobs import Named, jobs_named, passed_over_text
 from scopegen.cli.opening import not_understood, unreadable_json
 from scopegen.cli.spoken import Spoken
 from scopegen.cli.voice import is_quiet, news, print_json, result, trouble, visible
@@ -36,11 +36,12 @@ def check(jobs: tuple[Path, ...], as_json: bool) -> None:
     several jobs the highest.
     """
     from scopegen.kept import Kept
+    from scopegen.load import Unreadable
 
     try:
         named = jobs_named(jobs)
-    except NoJob as error:
-        stop(str(error), Exit.NOT_UNDERSTOOD)
+    except Unreadable as error:
+        not_understood(error.finding, as_json)
     kept = Kept()
     if named.several:
         _check_all(named, as_json, kept)

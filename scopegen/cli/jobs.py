@@ -9,17 +9,16 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from scopegen.cli.voice import visible
+from scopegen.findings import Place
+from scopegen.load import unreadable
 from scopegen.load.reading import MOST_BYTES
+from scopegen.workspace import shown
 
 ENDINGS = (".yaml", ".yml")
 NO_JOB = re.compile(r"company|prices-.*")  # stems of the other files of a contractor's folder
 APART = ("clauses",)  # folders that hold no jobs
 _KEY = re.compile(rb"""^(?:\xef\xbb\xbf)?["']?([A-Za-z_][\w -]*)["']?[ \t]*:(?:\s|$)""", re.M)
 _KEYS_OF_A_JOB = {b"job", b"beds", b"customer"}
-
-
-class NoJob(Exception):
-    """A folder holds no job; the text says so and what to do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +32,7 @@ class Named:
 
 
 def jobs_named(paths: Iterable[Path]) -> Named:
-    """The jobs of files and folders. Raises NoJob where a folder holds none."""
+    """The jobs of files and folders. Raises Unreadable where a folder holds none."""
     paths = tuple(paths)
     jobs: dict[str, Path] = {}
     others: list[Path] = []
@@ -44,9 +43,11 @@ def jobs_named(paths: Iterable[Path]) -> Named:
         found = list(_yaml_files(path))
         meant = [file for file in found if _is_job(file)]
         if not meant:
-            raise NoJob(
-                f"There is no job description in {visible(path)} or below: no YAML file there has a key "
-                "'job', 'beds' or 'customer'. Name another folder, or a file."
+            raise unreadable(
+                "unreadable-file",
+                f"{shown(path)} is a folder without a job description, in it or below",
+                "name a file, or a folder with one: a YAML file with a key 'job', 'beds' or 'customer'",
+                Place(shown(path), 1, 1),
             )
         others += [file for file in found if file not in meant]
         for file in meant:

@@ -9,10 +9,11 @@ from __future__ import annotations
 import json
 import os
 import sys
-import unicodedata
 from typing import TYPE_CHECKING, Any
 
 import click
+
+from scopegen.findings import printable
 
 if TYPE_CHECKING:
     from rich.console import Console, RenderableType
@@ -26,14 +27,7 @@ def visible(text: object, *, breaks: str = "") -> str:
 
     `breaks` are the line breaks and tabs that stay: none in a name, both in a text of several lines.
     """
-    return "".join(
-        sign if sign in breaks or sign.isprintable() or unicodedata.category(sign) == "Zs" else _code(sign)
-        for sign in str(text)
-    )
-
-
-def _code(sign: str) -> str:
-    return sign.encode("unicode_escape").decode("ascii")
+    return printable(str(text), breaks)
 
 
 def is_quiet() -> bool:

@@ -8,11 +8,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from scopegen.cli.ending import Exit
-from scopegen.cli.jobs import ENDINGS, NoJob, jobs_named
+from scopegen.cli.jobs import ENDINGS, jobs_named
 from scopegen.cli.paper import Made, make_whatever_happens, put
 from scopegen.cli.targets import NoTarget, Order, Wanted, orders_for
 from scopegen.cli.voice import news, trouble, visible
 from scopegen.kept import Kept
+from scopegen.load import Unreadable
 from scopegen.workspace import shown, workspace_of
 
 if TYPE_CHECKING:
@@ -56,7 +57,9 @@ def _orders(paths: tuple[Path, ...], wanted: Wanted) -> tuple[Order, ...]:
     try:
         named = jobs_named(paths)
         return orders_for(named.jobs, named.several, wanted)
-    except (NoJob, NoTarget) as error:
+    except Unreadable as error:
+        trouble(error.finding.as_text())
+    except NoTarget as error:
         trouble(str(error))
         return ()
 

@@ -11,10 +11,12 @@ import click
 
 from scopegen.cli.arguments import JOBS, DayOf
 from scopegen.cli.ending import Exit, stop
-from scopegen.cli.jobs import Named, NoJob, jobs_named, passed_over_text
+from scopegen.cli.jobs import Named, jobs_named, passed_over_text
+from scopegen.cli.opening import not_understood
 from scopegen.cli.spoken import Commands
 from scopegen.cli.targets import NoTarget, Order, Wanted, orders_for
 from scopegen.cli.voice import news, trouble, visible
+from scopegen.load import Unreadable
 
 if TYPE_CHECKING:
     from scopegen.cli.paper import Made
@@ -75,8 +77,8 @@ def agreement(
     try:
         named = jobs_named(jobs)
         orders = orders_for(named.jobs, named.several, wanted)
-    except NoJob as error:
-        stop(str(error), Exit.NOT_UNDERSTOOD)
+    except Unreadable as error:
+        not_understood(error.finding, as_json=False)
     except NoTarget as error:
         stop(str(error))
     if watch:

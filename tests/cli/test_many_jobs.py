@@ -153,7 +153,7 @@ def test_folder_without_a_job_is_said(tmp_path: Path) -> None:
     for command in (["check"], ["write", "agreement"], ["write", "agreement", "--watch"]):
         result = CliRunner().invoke(scopegen, [*command, str(tmp_path)])
         assert result.exit_code == 2
-        assert f"There is no job description in {tmp_path} or below" in result.stderr
+        assert f"{tmp_path} is a folder without a job description, in it or below" in result.stderr
 
 
 def test_folder_for_the_papers(tmp_path: Path) -> None:
