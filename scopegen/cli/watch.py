@@ -61,7 +61,7 @@ def _orders(paths: tuple[Path, ...], wanted: Wanted) -> tuple[Order, ...]:
         trouble(error.finding.as_text())
     except NoTarget as error:
         trouble(str(error))
-        return ()
+    return ()
 
 
 def _write(order: Order, kept: Kept, changed: Collection[Path], before: Made | None) -> Made:

@@ -9,7 +9,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -110,10 +110,8 @@ def running(*words: str, folder: Path, log: Path) -> Iterator[Running]:
     try:
         yield Running(process, log)
     finally:
-        try:
+        with suppress(ProcessLookupError):  # it has ended by itself
             os.killpg(process.pid, signal.SIGKILL)
-        except ProcessLookupError:
-            pass
         process.wait(LONG)
 
 

@@ -107,7 +107,13 @@ def test_new_job_of_a_watched_folder_is_written(tmp_path: Path) -> None:
         (tmp_path / "second.yaml").write_text(example(), encoding="utf-8")
         run.until_said("Wrote second-agreement.html")
         assert run.said.count("Wrote job-agreement.html") == 1
+        for name in ("job.yaml", "second.yaml"):
+            (tmp_path / name).unlink()
+        run.until_said("is a folder without a job description")
+        (tmp_path / "third.yaml").write_text(example(), encoding="utf-8")
+        run.until_said("Wrote third-agreement.html")
         assert run.interrupted() == 0
+    assert "Traceback" not in run.said
 
 
 @pytest.mark.parametrize("there", [True, False])

@@ -202,7 +202,7 @@ def test_name_that_is_no_text_is_printed(tmp_path: Path) -> None:
         file.write(b"a: [\n")
     said = subprocess.run([sys.executable, "-m", "scopegen", "check", path], capture_output=True, cwd=ROOT)
     assert said.returncode == 2
-    assert b"is not UTF-8 text  [unreadable-file]" in said.stderr
+    assert b"stops: the YAML cannot be read here" in said.stderr
     said.stderr.decode()
 
 
