@@ -70,30 +70,19 @@ def _spread(
     say: Say,
 ) -> Iterator[Spread]:
     use = cast(str, part.use)
-    settles = 1 + chart.materials[use].settles
     bare = area * (1 - ((ground.found.planted if ground else None) or 0))
-
-    def volume(depth: Fraction) -> Fraction:
-        return bare * depth * settles / FT3_PER_YD3
-
+    loose = bare * (1 + chart.materials[use].settles) / FT3_PER_YD3  # cubic yards a foot of depth
     if part.depth is not None:
-        yield Spread(share, use, bare, part.depth, Fraction(0), volume(part.depth))
+        yield Spread(share, use, bare, part.depth, Fraction(0), loose * part.depth)
         return
     wanted = cast(Fraction, part.top_up_to)
     clearing = _clearing(chart, share, ground, shares, say)
     there = _there(ground) if clearing is None or clearing.how not in _SURE else Fraction(0)
     if there is None:
-        path = ground.path if ground else share.path
-        say(
-            "depth-unknown",
-            "how deep the old material lies was not said, so the top-up cannot be worked out",
-            "add 'ground_depth: …' under found, or write 'depth' for what is added",
-            path,
-            "material",
-        )
+        _depth_unknown(share, ground, say)
         return
     added = max(wanted - there, Fraction(0))
-    more = volume(wanted) - volume(added)
+    more = loose * (wanted - added)
     cleared = (clearing.path, more) if clearing and clearing.how == "add-on" and more else None
     if cleared and share.how == "add-on":
         say(
@@ -103,7 +92,17 @@ def _spread(
             share.path,
             "material",
         )
-    yield Spread(share, use, bare, added, there, volume(added), cleared)
+    yield Spread(share, use, bare, added, there, loose * added, cleared)
+
+
+def _depth_unknown(share: Share, ground: Ground | None, say: Say) -> None:
+    say(
+        "depth-unknown",
+        "how deep the old material lies was not said, so the top-up cannot be worked out",
+        "add 'ground_depth: …' under found, or write 'depth' for what is added",
+        ground.path if ground else share.path,
+        "material",
+    )
 
 
 def _there(ground: Ground | None) -> Fraction | None:
