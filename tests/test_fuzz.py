@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.fuzz import JOB, fuzz, smaller, spoiled
+from tests.fuzz.runs import fuzz, smaller
+from tests.fuzz.spoil import JOB, spoiled
 
 
 def test_spoiled_files_break_nothing() -> None:
