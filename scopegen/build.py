@@ -20,9 +20,7 @@ from scopegen.law import Law, read_laws, rights_of
 from scopegen.library_folder import library_folder
 from scopegen.load import Source, Unreadable, load, unreadable
 from scopegen.measure import measure
-from scopegen.papers.agreement import compose
 from scopegen.papers.document import Document
-from scopegen.papers.frame import NotWorkedOut, frame_of
 from scopegen.photos import Photograph, Unusable, read_photograph
 from scopegen.price import price
 from scopegen.render.undrawable import undrawable
@@ -75,6 +73,9 @@ def _drawn(case: Case) -> Case:
     """The case with a finding for each character that no paper can be drawn with."""
 
     def draft() -> Document | None:
+        from scopegen.papers.agreement import compose  # rarely asked for, and slow to load
+        from scopegen.papers.frame import NotWorkedOut, frame_of
+
         try:  # a draft holds all that the final paper does
             return compose(frame_of(case, lexicon(case.job.language), draft=True))
         except (NotWorkedOut, KeyError):

@@ -148,6 +148,20 @@ def test_write_writes_where_check_is_fine(tmp_path: Path) -> None:
     assert [entry.name for entry in paper.parent.iterdir()] == ["heron.pdf"]
 
 
+def test_what_a_right_asks_is_said_in_the_papers_language(tmp_path: Path) -> None:
+    """The contractor reads the duties as the customer reads the paper: whole in one language."""
+    job = laid(tmp_path, changed(example(), ("language: en", "language: es")))
+    result = run("write", "agreement", str(job), "--as", "html")
+    assert result.exit_code == 0
+    assert result.stdout.splitlines()[1:] == [
+        "El cliente puede cancelar esta venta (16 CFR Part 429). Cuando firme:",
+        "- Dígale al cliente en voz alta que puede cancelar.",
+        "- Dele al cliente una copia completa del acuerdo y las dos copias del formulario.",
+        "- No empiece el trabajo antes de que haya pasado el último día para cancelar.",
+        "Esto no es consejo legal; la ley local puede pedir más.",
+    ]
+
+
 def test_write_names_the_paper_after_the_job(tmp_path: Path) -> None:
     """Without -o the paper lies beside the job, a draft told apart by its name."""
     job = laid(tmp_path, example("quarry-lane"))

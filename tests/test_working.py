@@ -30,7 +30,7 @@ JOBS = [
     PENCIL / "metres.yaml",
 ]
 FIGURE = re.compile(r"\d[\d,]*(?:\.\d+)?")
-UNITS = r"(?<=[\d)]) ?(?:ft²|ft|yd³|m²|m³|mm|in|lb|kg|load|ton|h|m|t)(?=[ )]|$)"
+UNITS = r"(?<=[\d)]) ?(?:ft²|ft|yd³|m²|m³|mm|in|lb|kg|loads?|ton|h|m|t)(?=[ )]|$)"
 
 
 def told(path: Path, *words: str) -> dict[str, Any]:

@@ -136,13 +136,16 @@ def _drawn(document: Document, kind: str) -> bytes:
 
 
 def _duties(case: Case) -> tuple[str, ...]:
-    """What a right to cancel asks of the contractor at the signing, a text a right."""
+    """What a right to cancel asks of the contractor at the signing, a text a right, in the paper's words."""
+    from scopegen.words import lexicon
+
+    words = lexicon(case.job.language)
     return tuple(
         "\n".join(
             [
-                f"The customer may cancel this sale ({right.law.citation}). When they sign:",
+                words.say("duties.head", citation=right.law.citation),
                 *(f"- {duty}" for duty in right.also),
-                "This is no legal advice; local law may ask for more.",
+                words.say("duties.foot"),
             ]
         )
         for right in case.rights

@@ -23,10 +23,8 @@ BARS_M = (0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000)
 
 # Points that a drawing may take, its words not counted: the largest beds of a job, and those beside them.
 LARGEST, BESIDE = (400.0, 250.0), (190.0, 170.0)
-WIDEST, HIGHEST = (
-    480.0,
-    560.0,
-)  # points that it may take with its words: a page takes it without making it smaller
+# Points that it may take with its words: a page takes it without making it smaller.
+WIDEST, HIGHEST = 480.0, 560.0
 READABLE = 72.0  # points: a bed whose longer side comes out shorter is drawn to a scale of its own
 
 

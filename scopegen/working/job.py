@@ -51,7 +51,6 @@ def _line(case: Case, words: Lexicon, f: Figures, line: Line) -> Sheet:
 
 
 def _steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
-    unit = words.say(f"unit.{line.unit}")
     if line.id.startswith("hauling:"):
         yield from _haul(case, words, f, line)
     elif line.id.startswith("delivery:") and line.reason == "share" and line.measured is not None:
@@ -64,13 +63,13 @@ def _steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
             yield from material_steps(case, words, f, line)
         elif line.decided == "included":
             yield from _gathered(case, f, line)
-        yield from _converted(words, f, line, unit)
+        yield from _converted(words, f, line)
         if line.measured != line.quantity:
-            measured = f"{plain(line.measured, 4)} {unit}"
-            yield words.say("working.rounded", measured=measured, sold=f"{plain(line.quantity, 4)} {unit}")
+            measured, sold = (_amount(words, each, line.unit) for each in (line.measured, line.quantity))
+            yield words.say("working.rounded", measured=measured, sold=sold)
     if line.reason == "minimum" and line.unit != "job":
         (step,) = line.steps
-        exact = f"{plain(step.quantity, 4)} {unit} × {words.money(step.unit_price)}"
+        exact = f"{_amount(words, step.quantity, line.unit)} × {words.money(step.unit_price)}"
         sum_ = f"{exact} = {_cents(words, step.quantity * Fraction(step.unit_price))}"
         yield words.say("working.at_least", sum=sum_, amount=words.money(line.amount))
     elif line.id.startswith("delivery:") and line.reason == "share":
@@ -80,10 +79,17 @@ def _steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
         reason = "trips" if shared else line.reason.replace(" ", "_") or "as_priced"
         yield f"{words.say(f'working.reason.{reason}')}: {words.money(line.amount)}"
     else:
-        yield from _priced(words, line, unit)
+        yield from _priced(words, line)
 
 
-def _converted(words: Lexicon, f: Figures, line: Line, unit: str) -> Iterator[str]:
+def _amount(words: Lexicon, quantity: Fraction, unit: str) -> str:
+    figure = plain(quantity, 4)
+    if unit == "load":
+        return words.say("loads.one" if quantity == 1 else "loads.many", count=figure)
+    return f"{figure} {words.say(f'unit.{unit}')}"
+
+
+def _converted(words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
     """The step from the job's measures to those of the price, where the two are not the same."""
     told = {"ft": f.length, "m": f.length, "ft2": f.area, "m2": f.area, "yd3": f.volume, "m3": f.volume}
     if line.unit not in told or line.measured is None or f.metric == line.unit.startswith("m"):
@@ -91,12 +97,12 @@ def _converted(words: Lexicon, f: Figures, line: Line, unit: str) -> Iterator[st
     wasted = line.sells_material and line.measured != line.volume  # the step of its waste says it then
     if not wasted:
         size = told[line.unit](line.measured * UNIT_SIZE[line.unit])
-        yield words.say("working.converted", one=size, other=f"{plain(line.measured, 4)} {unit}")
+        yield words.say("working.converted", one=size, other=_amount(words, line.measured, line.unit))
 
 
-def _priced(words: Lexicon, line: Line, unit: str) -> Iterator[str]:
+def _priced(words: Lexicon, line: Line) -> Iterator[str]:
     for step in line.steps:
-        amount = f"{plain(step.quantity, 4)} {unit} × {words.money(step.unit_price)}"
+        amount = f"{_amount(words, step.quantity, line.unit)} × {words.money(step.unit_price)}"
         yield f"{amount} = {_cents(words, step.quantity * Fraction(step.unit_price))}"
     if len(line.steps) > 1:
         yield f"{words.say('working.together')}: {words.money(line.amount)}"

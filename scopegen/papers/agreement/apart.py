@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from scopegen.papers.document import Cell, Column, Paragraph, Row, Section, Table
-from scopegen.papers.frame import Frame
+from scopegen.papers.frame import Frame, capital
 from scopegen.quantities import show
 from scopegen.words.phrases import begin_phrase
 
@@ -72,8 +72,8 @@ def _done_at(frame: Frame, visit: str) -> list[str]:
         work = frame.chart.work.get(share.part.work or "")
         material = frame.chart.materials.get(getattr(share.part, "use", None) or "")
         if of == visit and share.how in ("included", "no-charge", "add-on") and (work or material):
-            done.append((work or material).name)  # type: ignore[union-attr]
+            done.append(capital((work or material).name))  # type: ignore[union-attr]
     for part in frame.job.extras:
         if part.visit == visit and part.work in frame.chart.work:
-            done.append(frame.chart.work[part.work].name)
+            done.append(capital(frame.chart.work[part.work].name))
     return list(dict.fromkeys(done))

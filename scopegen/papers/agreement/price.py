@@ -154,9 +154,10 @@ def _each(frame: Frame, line: Line) -> str:
 
 
 def _quantity(frame: Frame, line: Line, quantity: Fraction) -> str:
-    figure = f"{show.grouped(quantity, 2)} {frame.say(f'unit.{line.unit}')}".strip()
     if line.unit == "load":
         figure = counted(frame.words, "loads", quantity)
+    else:
+        figure = f"{show.grouped(quantity, 2)} {frame.say(f'unit.{line.unit}')}".strip()
     by_measure = frame.job.price_basis == "by measure" and line.sells_material
     about = line.limit is not None or by_measure
     return frame.say("agreement.price_section.about", quantity=figure) if about else figure
