@@ -180,11 +180,14 @@ def _start_inside_cancellation(case: Case) -> Iterator[Fault]:
     dated = case.job.dated
     if not (dated and case.rights):
         return
+    on_a_day = [(start.from_, path) for start, path in _starts(case) if start.from_]
+    if not on_a_day:  # looking up holidays takes longer than many a whole check
+        return
     last = max(right.last_day(dated) for right in case.rights)
-    for start, path in _starts(case):
-        if start.from_ and start.from_ <= last:
+    for first, path in on_a_day:
+        if first <= last:
             message = (
-                f"the work is to start on {start.from_}, but the customer may cancel to {last} even if they"
+                f"the work is to start on {first}, but the customer may cancel to {last} even if they"
                 f" sign on {dated}"
             )
             yield job_fault(case, message, "start after the last day to cancel", *path, "from")
