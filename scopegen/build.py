@@ -12,7 +12,7 @@ from typing import TypeVar
 from scopegen.answers import every_answer
 from scopegen.case import Case
 from scopegen.chart import Chart
-from scopegen.clauses import Library, choose, read_library
+from scopegen.clauses import Library, choose, clauses_named, read_library
 from scopegen.findings import Finding, Level, Place
 from scopegen.job import Job
 from scopegen.kept import Kept
@@ -29,6 +29,7 @@ from scopegen.words import languages, lexicon
 from scopegen.workspace import Workspace, place_in_workspace, shown, workspace_of
 
 M = TypeVar("M")
+NEWEST = 9999  # a season that no chart is later than
 
 
 def open_case(
@@ -200,14 +201,15 @@ def _worded(case: Case, space: Workspace, folder: Path, job: Job, chart: Chart, 
         )
         return replace(case, reading=(*case.reading, finding))
     assert case.measured is not None and case.priced is not None
-    library, (laws, law_findings) = _wording(folder, space.clauses, kept)
+    library, (laws, law_findings) = _wording(folder, space.clauses, chart, kept)
     jurisdictions = frozenset(law.jurisdiction for law in laws)
     reading = (*case.reading, *library.findings, *law_findings)
-    case = replace(case, library=library, jurisdictions=jurisdictions, reading=reading)
+    in_force = library.in_force(job.season or NEWEST, job.dated or date.max)
+    case = replace(case, library=library, in_force=in_force, jurisdictions=jurisdictions, reading=reading)
     if job.dated is None or job.season is None:
         return case
     words = lexicon(job.language).in_currency(chart.currency or "USD")
-    chosen = choose(library, job, chart, case.company, case.answers, case.measured, case.priced, words)
+    chosen = choose(in_force, job, chart, case.company, case.answers, case.measured, case.priced, words)
     rights = rights_of(laws, job, case.priced)
     unworded = tuple(
         law.citation
@@ -218,11 +220,14 @@ def _worded(case: Case, space: Workspace, folder: Path, job: Job, chart: Chart, 
 
 
 def _wording(
-    folder: Path, own: Path, kept: Kept
+    folder: Path, own: Path, chart: Chart, kept: Kept
 ) -> tuple[Library, tuple[tuple[Law, ...], tuple[Finding, ...]]]:
-    """The clauses, a contractor's own over those that ship, and the legal rules."""
-    name = shown(own)
+    """The clauses that the chart's jobs can ask for, a contractor's own over those that ship, and the legal
+    rules."""
+    name, asked = shown(own), frozenset(clauses_named(chart))
     files = sorted(path for each in (folder, own) for path in each.glob("*/*.yaml"))
     return kept.once(
-        ("wording", folder, name), files, lambda: (read_library(folder, own, name), read_laws(folder))
+        ("wording", folder, name, asked),
+        files,
+        lambda: (read_library(folder, own, name, asked), read_laws(folder)),
     )

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from scopegen.answers import Answer, bed_name
 from scopegen.chart import Chart
-from scopegen.clauses import Chosen, Library
+from scopegen.clauses import Chosen, InForce, Library
 from scopegen.company import Company
 from scopegen.findings import Finding, Level, Place
 from scopegen.job import Job
@@ -45,6 +45,7 @@ class Case:
     jurisdictions: frozenset[str] = frozenset()  # of the legal pages that were read
     unworded_laws: tuple[str, ...] = ()  # laws that reach the sale but have no wording in its language
     library: Library | None = None
+    in_force: InForce | None = None  # of the library, for the job's season and date
     photos: Mapping[str, Photograph | Unusable] = field(default_factory=dict)  # by name, those that are there
     reading: tuple[Finding, ...] = ()
 

@@ -67,7 +67,10 @@ def _inputs(frame: Frame, file: PurePath) -> dict[str, Any]:
         "job": {"file": file.as_posix(), "sha256": digest(case.job_source.text)},
         "chart": {"file": f"prices-{frame.job.season}.yaml", "sha256": digest(case.chart_source.text)},
         "company": {"file": "company.yaml", "sha256": digest(case.company_source.text)},
-        "clauses": {name: digest(source.text) for name, source in case.library.sources.items()},
+        "clauses": {
+            **{name: digest(source.text) for name, source in case.library.shipped.items()},
+            **{f"{name} (own)": digest(source.text) for name, source in case.library.own.items()},
+        },
         "photos": {name: digest(jpeg) for name, jpeg in photos.items()},
     }
 

@@ -12,13 +12,19 @@ from scopegen.clauses import Library
 from scopegen.library_folder import library_folder
 
 _read = build.read_library
-_shipped = cache(lambda: _read(library_folder()))
+_shipped = cache(lambda wanted: _read(library_folder(), wanted=wanted))
 
 
-def _read_kept(shipped: Path, own: Path | None = None, own_name: str = "clauses") -> Library:
+def _read_kept(
+    shipped: Path, own: Path | None = None, own_name: str = "clauses", wanted: frozenset[str] | None = None
+) -> Library:
     """The library, read anew only where a workspace has clauses of its own, or another library is named."""
     own_clauses = own is not None and own.is_dir()
-    return _read(shipped, own, own_name) if own_clauses or shipped != library_folder() else _shipped()
+    return (
+        _read(shipped, own, own_name, wanted)
+        if own_clauses or shipped != library_folder()
+        else _shipped(wanted)
+    )
 
 
 @pytest.fixture(autouse=True)

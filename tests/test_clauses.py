@@ -13,7 +13,8 @@ from scopegen.build import open_case
 from scopegen.check import check
 from scopegen.clauses.blanks import Blanks
 from scopegen.clauses.clause import Clause
-from scopegen.clauses.facts import conditions_of, holds
+from scopegen.clauses.conditions import Facts, holds
+from scopegen.clauses.facts import facts_of
 from scopegen.clauses.fill import Unfillable, fill
 from scopegen.words import lexicon
 from tests.jobs import EXAMPLES, agreement, changed, example, laid, section, words_of
@@ -31,14 +32,16 @@ def test_catalogue_names_every_blank_and_condition() -> None:
     share = case.measured.shares[0]
     filled = {**blanks.paper(), **blanks.decision("edging", share.part, (share,), share.path, beds="x")}
     assert set(filled) == set(FACTS["blanks"])
-    assert set(conditions_of(case.job, case.chart, case.company, case.answers, case.priced)) == set(
-        FACTS["conditions"]
-    )
+    facts = facts_of(case.job, case.chart, case.company, case.answers, case.measured, case.priced)
+    assert {*facts.words, *facts.amounts} == set(FACTS["conditions"])
+    assert set(facts.amounts) == {
+        key for key, asks in FACTS["conditions"].items() if asks["type"] == "number"
+    }
 
 
 def test_condition_holds_where_each_key_has_one_of_its_values() -> None:
     """Every key must hold, and for each any of its values."""
-    facts = {"kinds": frozenset({"mulch"}), "purpose": frozenset({"household"})}
+    facts = Facts({"kinds": frozenset({"mulch"}), "purpose": frozenset({"household"})})
     assert holds({}, facts)
     assert holds({"kinds": ("stone", "mulch")}, facts)
     assert not holds({"kinds": ("mulch",), "purpose": ("business",)}, facts)
@@ -146,7 +149,7 @@ def test_clause_file_that_is_not_sound_is_found(tmp_path: Path) -> None:
     """A slip in a clause file is a finding at its line, and stops."""
     (tmp_path / "clauses" / "site").mkdir(parents=True)
     (tmp_path / "clauses" / "site" / "clean-up.yaml").write_text(
-        "clause: site.cleanup\ntitle: {en: A}\nwording: []\n"
+        "clause: site.cleanup\ntitle: {en: A}\nwording: [{season: 2027, en: {says: A.}}]\n"
     )
     checked = check(open_case(laid(tmp_path, example())))
     (found,) = [finding for finding in checked.findings if finding.rule == "clause-name"]

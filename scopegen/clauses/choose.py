@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from scopegen.answers import Answer
 from scopegen.chart import Chart, Material, Work
 from scopegen.clauses.blanks import Blanks
-from scopegen.clauses.clause import Clause
-from scopegen.clauses.facts import conditions_of, holds
+from scopegen.clauses.conditions import Facts, condition_in_words, holds, met
+from scopegen.clauses.facts import facts_of
 from scopegen.clauses.fill import Unfillable, fill
-from scopegen.clauses.library import Library
+from scopegen.clauses.in_force import InForce, Ruling, Wording
 from scopegen.clauses.outcomes import YOURS, is_yours, outcomes_of
 from scopegen.clauses.values import Chosen, ClauseTrouble, Said, Term
 from scopegen.company import Company
@@ -45,7 +45,7 @@ class _Asked:
 
 
 def choose(
-    library: Library,
+    in_force: InForce,
     job: Job,
     chart: Chart,
     company: Company | None,
@@ -55,19 +55,25 @@ def choose(
     words: Lexicon,
 ) -> Chosen:
     """The wording of one agreement. What has no wording is left out, with its trouble."""
-    chooser = _Chooser(
-        library, job, chart, Blanks(job, chart, company, measured, priced, words), words.language
-    )
+    blanks = Blanks(job, chart, company, measured, priced, words)
+    chooser = _Chooser(in_force, job, chart, blanks, words.language)
     said = tuple(chooser.say(asked) for asked in _asked(job, answers, measured))
-    facts = conditions_of(job, chart, company, answers, priced)
+    facts = facts_of(job, chart, company, answers, measured, priced)
     return Chosen(
         tuple(each for each in said if each),
-        chooser.stand(library.folder("terms"), facts),
-        chooser.stand(library.folder("cautions"), facts),
+        chooser.stand(in_force.folder("terms"), facts),
+        chooser.stand(in_force.folder("cautions"), facts),
         chooser.absent(),
         {name: text for name in ALONE if (text := chooser.alone(name))},
         tuple(chooser.troubles),
     )
+
+
+def clauses_named(chart: Chart) -> Iterator[str]:
+    """Every clause that a job of this chart can ask for by its name."""
+    yield from (entry.clause for entry in (*chart.work.values(), *chart.materials.values()))
+    yield from (f"{decision}.general" for decision in (*DECISIONS, "extra"))
+    yield YOURS
 
 
 def _asked(job: Job, answers: tuple[Answer, ...], measured: Measured) -> list[_Asked]:
@@ -106,8 +112,9 @@ def _sameness(share: Share) -> tuple[object, ...]:
 
 
 class _Chooser:
-    def __init__(self, library: Library, job: Job, chart: Chart, blanks: Blanks, language: str) -> None:
-        self.library, self.job, self.chart, self.blanks, self.language = library, job, chart, blanks, language
+    def __init__(self, in_force: InForce, job: Job, chart: Chart, blanks: Blanks, language: str) -> None:
+        self.in_force, self.job, self.chart, self.blanks = in_force, job, chart, blanks
+        self.language = language
         self.troubles: list[ClauseTrouble] = []
         self.used: dict[str, set[str]] = {}  # clause -> ways
 
@@ -119,8 +126,8 @@ class _Chooser:
         part, how = asked.part, str(asked.part.how)
         self.used.setdefault(clause.clause, set()).add(how)
         wording = self._wording(clause, how, asked.path, asked)
-        values = self._values(asked, wording[0]) if wording else {}
-        filled = self._fill(clause, wording[0], values, asked) if wording else None
+        values = self._values(asked, wording.text) if wording else {}
+        filled = self._fill(clause, wording, values, asked) if wording else None
         if wording is None or filled is None:
             return None
         outcomes = (
@@ -131,8 +138,8 @@ class _Chooser:
             decision=asked.decision,
             how=how,
             clause=clause.clause,
-            version=wording[1],
-            title=self._title(clause),
+            version=wording.version,
+            title=self._title(clause, asked),
             beds=asked.beds,
             text=filled,
             follows=tuple(filter(None, outcomes)),
@@ -154,42 +161,35 @@ class _Chooser:
         own = self.blanks.decision(asked.decision, asked.part, asked.shares, asked.path, beds=beds)
         return {**self.blanks.paper(), **own}
 
-    def stand(self, clauses: Iterable[Clause], facts: dict[str, frozenset[str]]) -> tuple[Term, ...]:
+    def stand(self, clauses: Iterable[Ruling], facts: Facts) -> tuple[Term, ...]:
         """The terms or cautions whose conditions hold, filled."""
         terms = []
         for clause in clauses:
             if not holds(clause.when, facts):
                 continue
             wording = self._wording(clause, "says", ())
-            filled = self._fill(clause, wording[0], self.blanks.paper(), None) if wording else None
+            filled = self._fill(clause, wording, self.blanks.paper(), None) if wording else None
             if wording and filled:
-                why = (
-                    "; ".join(
-                        f"{key}: {', '.join(sorted(set(asked) & facts.get(key, frozenset())))}"
-                        for key, asked in clause.when.items()
-                    )
-                    or "always"
-                )
-                terms.append(Term(clause.clause, wording[1], self._title(clause), filled, why))
+                why = condition_in_words(met(clause.when, facts))
+                terms.append(Term(clause.clause, wording.version, self._title(clause), filled, why))
         return tuple(terms)
 
     def absent(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
         """What the library knows and the job has in no way at all, by decision, each by its short name."""
         by_decision: dict[str, list[str]] = {}
-        for name in sorted(self.library.clauses):
-            clause = self.library.clauses[name]
+        for name, clause in sorted(self.in_force.clauses.items()):
             known = clause.name_if_absent.get(self.language)
-            if known and name not in self.used and clause.version(self.job.season, self.job.dated):
+            if known and name not in self.used and clause.texts:
                 by_decision.setdefault(clause.decides or "", []).append(known)
         return tuple((decision, tuple(by_decision[decision])) for decision in TOLD if decision in by_decision)
 
     def alone(self, name: str) -> str:
         """A sentence that needs no decision to stand; empty where it needs one."""
-        clause = self.library.clauses.get(name)
+        clause = self.in_force.clauses.get(self.in_force.standing_for(name))
         wording = self._wording(clause, "says", ()) if clause and not clause.needs else None
-        return (self._fill(clause, wording[0], self.blanks.paper(), None) or "") if clause and wording else ""
+        return (self._fill(clause, wording, self.blanks.paper(), None) or "") if clause and wording else ""
 
-    def _clause(self, asked: _Asked) -> Clause | None:
+    def _clause(self, asked: _Asked) -> Ruling | None:
         """The clause of the work or material; for what names none, the decision's general one."""
         entry = self._entry(asked)
         if entry is None and asked.part.how in PRICED_WAYS and asked.decision not in SITE_DECISIONS:
@@ -200,7 +200,7 @@ class _Chooser:
         if not (entry and asked.part.how in ("excluded", "customer")):
             named.append(general if asked.decision in SITE_DECISIONS else f"{general}.general")
         for name in named:
-            clause = self.library.clauses.get(name)
+            clause = self.in_force.clauses.get(self.in_force.standing_for(name))
             if clause and asked.part.how in clause.ways:
                 return clause
         self._no_clause(named[0], asked)
@@ -213,25 +213,28 @@ class _Chooser:
         return self.chart.work.get(part.work or "")
 
     def _no_clause(self, name: str, asked: _Asked) -> None:
-        if name in self.library.broken:
+        standing = self.in_force.standing_for(name)
+        if {name, standing} & self.in_force.broken:
             return  # its file is found already
-        known = self.library.clauses.get(name)
-        if known is None:
+        known = self.in_force.clauses.get(standing)
+        if known is None and name in self.in_force.retired:
+            season = self.in_force.retired[name].season
+            message = f"the clause '{name}' is no longer used from season {season} on, and none stands for it"
+            fix = "name another clause in the price chart, or write 'instead:' in the clause's file"
+            self._trouble("unknown-clause", message, fix, asked)
+        elif known is None:
             message, fix = (
                 f"there is no clause '{name}' in the library",
                 "name a clause that is there, or write it",
             )
             self._trouble("unknown-clause", message, fix, asked)
         else:
-            message = f"the clause '{name}' has no wording for '{asked.part.how}'"
+            message = f"the clause '{standing}' has no wording for '{asked.part.how}'"
             fix = f"decide it in one of the ways that it has: {', '.join(known.ways)}"
             self._trouble("no-wording", message, fix, asked)
 
-    def _wording(
-        self, clause: Clause, way: str, path: Path_, asked: _Asked | None = None
-    ) -> tuple[str, str] | None:
-        version = clause.version(self.job.season, self.job.dated)
-        if version is None:
+    def _wording(self, clause: Ruling, way: str, path: Path_, asked: _Asked | None = None) -> Wording | None:
+        if not clause.texts:
             self._trouble(
                 "no-version",
                 f"the clause '{clause.clause}' has no wording yet for season {self.job.season}",
@@ -239,8 +242,8 @@ class _Chooser:
                 asked,
             )
             return None
-        text = version.texts.get(self.language, {}).get(way)
-        if text is None:
+        wording = clause.wording(self.language, way)
+        if wording is None:
             self._trouble(
                 "no-wording",
                 f"the clause '{clause.clause}' has no wording for '{way}' in '{self.language}'",
@@ -248,30 +251,41 @@ class _Chooser:
                 asked,
             )
             return None
-        return text, version.name
+        return wording
 
-    def _fill(self, clause: Clause, text: str, values: dict[str, str], asked: _Asked | None) -> str | None:
+    def _fill(
+        self, clause: Ruling, wording: Wording, values: dict[str, str], asked: _Asked | None
+    ) -> str | None:
         try:
-            return fill(text, values)
+            return fill(wording.text, values)
         except Unfillable as error:
             self._trouble(
                 "unfillable",
                 f"the clause '{clause.clause}' cannot be filled: {error}",
                 "mend the text in the clause's file",
                 asked,
-                clause.clause,
+                (clause.clause, wording),
             )
             return None
 
     def _follow(self, name: str, values: dict[str, str], asked: _Asked) -> str | None:
-        clause = self.library.clauses.get(name)
-        wording = self._wording(clause, "says", asked.path, asked) if clause else None
-        return self._fill(clause, wording[0], values, asked) if clause and wording else None
+        clause = self.in_force.clauses.get(self.in_force.standing_for(name))
+        if clause is None:
+            self._no_clause(name, asked)
+            return None
+        wording = self._wording(clause, "says", asked.path, asked)
+        return self._fill(clause, wording, values, asked) if wording else None
 
-    def _title(self, clause: Clause) -> str:
-        return clause.title.get(self.language) or clause.clause
+    def _title(self, clause: Ruling, asked: _Asked | None = None) -> str:
+        title = clause.title.get(self.language)
+        if title is None:
+            message = f"the clause '{clause.clause}' has no title in '{self.language}'"
+            self._trouble("no-wording", message, "write that title in the clause's file", asked)
+        return title or clause.clause
 
-    def _trouble(self, rule: str, message: str, fix: str, asked: _Asked | None, clause: str = "") -> None:
+    def _trouble(
+        self, rule: str, message: str, fix: str, asked: _Asked | None, at: tuple[str, Wording] | None = None
+    ) -> None:
         bed = asked.shares[0].bed if asked and asked.shares else asked.bed if asked else None
         path, decision = (asked.path, asked.decision) if asked else ((), None)
-        self.troubles.append(ClauseTrouble(rule, message, fix, path, bed, decision, clause))
+        self.troubles.append(ClauseTrouble(rule, message, fix, path, bed, decision, at))

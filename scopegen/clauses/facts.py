@@ -2,20 +2,48 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
 from scopegen.answers import Answer
 from scopegen.chart import Chart
+from scopegen.clauses.conditions import Facts
 from scopegen.company import Company
 from scopegen.job import Bed, Job, MaterialPart, Part
+from scopegen.measure import Measured
 from scopegen.price import Priced
 from scopegen.price.lines import hour_limit
 
 IN_PLAY = ("included", "add-on", "no-charge")
 
 
-def conditions_of(
+def facts_of(
+    job: Job,
+    chart: Chart,
+    company: Company | None,
+    answers: tuple[Answer, ...],
+    measured: Measured,
+    priced: Priced,
+) -> Facts:
+    """Whatever a condition may ask of this job."""
+    return Facts(_words(job, chart, company, answers, priced), _amounts(job, measured, priced))
+
+
+def _amounts(job: Job, measured: Measured, priced: Priced) -> dict[str, Fraction]:
+    """What is counted or measured, in dollars, ft, ft², yd³ and hours; none for what could not be."""
+    areas = [bed.area for bed in measured.beds if bed.area is not None]
+    edges = [bed.open_edge for bed in measured.beds if bed.open_edge is not None]
+    return {
+        "season": Fraction(job.season or 0),
+        "total": Fraction(priced.total),
+        "beds": Fraction(len(job.beds)),
+        "area": sum(areas, Fraction(0)),
+        "edge": sum(edges, Fraction(0)),
+        "worker_hours": priced.worker_hours,
+    }
+
+
+def _words(
     job: Job, chart: Chart, company: Company | None, answers: tuple[Answer, ...], priced: Priced
 ) -> dict[str, frozenset[str]]:
     """Each condition's values in this job. Words are sets of one."""
@@ -89,8 +117,3 @@ def _limited(chart: Chart, part: Part) -> bool:
     if work is None or part.how not in ("included", "add-on"):
         return False
     return hour_limit(work, part, Fraction(0)) is not None
-
-
-def holds(when: Mapping[str, Sequence[str]], facts: Mapping[str, frozenset[str]]) -> bool:
-    """Every condition holds: for each, any of its listed values is a fact of the job."""
-    return all(facts.get(key, frozenset()) & set(asked) for key, asked in when.items())

@@ -3,54 +3,124 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from datetime import date
 from os.path import isdir
 from pathlib import Path
 
 from scopegen.clauses.clause import Clause
+from scopegen.clauses.conditions import unreadable_conditions
 from scopegen.clauses.fill import Unfillable, refuse_code
+from scopegen.clauses.in_force import OWN, SHIPPED, Held, InForce
 from scopegen.findings import Finding, Level, Place, printable
 from scopegen.load import Source, Unreadable, load
 from scopegen.quantities.units import shortened
 from scopegen.understand import understand_whole
 
 _TEXT_FIX = "write words, blanks like {{ beds }}, and {% if area %} … {% endif %}; nothing else"
+# Clauses of these folders are asked for by name; those of the others by their conditions, so all are read.
+BY_NAME = frozenset({"bed_prep", "edging", "debris", "substrate", "material", "extra"})
+_LISTED = b"name_if_absent"  # what the paper may name as not included is asked for by nobody
 
 
 @dataclass(frozen=True)
 class Library:
-    """Clauses by name, each with the file that it was read from, and what is wrong with the others."""
+    """Clauses by name, the files that they were read from, and what is wrong with the others.
 
-    clauses: dict[str, Clause] = field(default_factory=dict)
-    sources: dict[str, Source] = field(default_factory=dict)
+    `shipped` and `own` are the sources by the clause's name.
+    """
+
+    held: dict[str, Held] = field(default_factory=dict)
+    shipped: dict[str, Source] = field(default_factory=dict)
+    own: dict[str, Source] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
     broken: frozenset[str] = frozenset()  # clauses that are there, but not sound
 
-    def folder(self, name: str) -> tuple[Clause, ...]:
-        """The clauses of one folder, by their printing order, then by name."""
-        inside = [clause for key, clause in self.clauses.items() if key.startswith(f"{name}.")]
-        return tuple(sorted(inside, key=lambda clause: (clause.order, clause.clause)))
+    def in_force(self, season: int, dated: date) -> InForce:
+        """What a job of this season and date takes."""
+        clauses, retired = {}, {}
+        for name, held in self.held.items():
+            if gone := held.retired(season):
+                retired[name] = gone
+            elif ruling := held.ruling(season, dated):
+                clauses[name] = ruling
+        return InForce(clauses, retired, self.broken)
+
+    def source(self, name: str) -> Source | None:
+        """The file in which a contractor mends a clause: their own, else the one that ships."""
+        return self.own.get(name) or self.shipped.get(name)
+
+    @property
+    def sources(self) -> tuple[Source, ...]:
+        """Every file, the contractor's own first."""
+        return (*self.own.values(), *self.shipped.values())
 
 
-def read_library(shipped: Path, own: Path | None = None, own_name: str = "clauses") -> Library:
-    """Every clause of the shipped folder; a file of the contractor's own replaces the clause of its name.
+def read_library(
+    shipped: Path, own: Path | None = None, own_name: str = "clauses", wanted: frozenset[str] | None = None
+) -> Library:
+    """Every clause of the shipped folder, and a contractor's own over it.
 
     A file that is not sound is left out, with a finding. `own_name` is the own folder as findings show it.
+    With `wanted`, of the clauses that are asked for by name only those are read that it has, and those
+    that a paper may name as not included.
     """
-    clauses: dict[str, Clause] = {}
-    sources: dict[str, Source] = {}
+    held: dict[str, Held] = {}
+    sources: dict[str, dict[str, Source]] = {SHIPPED: {}, OWN: {}}
     findings: list[Finding] = []
     broken: set[str] = set()
-    for folder, shown in ((shipped, "clause_library"), *([(own, own_name)] if own and isdir(own) else [])):
-        for path in _files(folder, shown, findings):
-            name = f"{path.parent.name}.{path.stem}"
-            source, clause, wrong = _read(path, printable(f"{shown}/{path.parent.name}/{path.name}"), name)
+    left = list(_clause_files(shipped, own, own_name, findings))
+    asked = [file for file in left if wanted is None or _is_wanted(file, wanted)]
+    while asked:
+        for file in asked:
+            left.remove(file)
+            source, clause, wrong = _read(file)
             findings += wrong
             if source is None or clause is None:
-                broken.add(name)
+                broken.add(file.clause)
             else:
-                clauses[name], sources[name] = clause, source
-    return Library(clauses, sources, tuple(findings), frozenset(broken))
+                sources[file.whose][file.clause] = source
+                held[file.clause] = replace(held.get(file.clause, Held()), **{file.whose: clause})
+        instead = {
+            clause.no_longer.instead for each in held.values() for clause in each.files if clause.no_longer
+        }
+        asked = [file for file in left if file.clause in instead]
+    return Library(held, sources[SHIPPED], sources[OWN], tuple(findings), frozenset(broken))
+
+
+@dataclass(frozen=True, slots=True)
+class _File:
+    """A clause's file, as findings show it, and whose it is."""
+
+    path: Path
+    shown: str
+    whose: str
+
+    @property
+    def clause(self) -> str:
+        return f"{self.path.parent.name}.{self.path.stem}"
+
+
+def _clause_files(shipped: Path, own: Path | None, own_name: str, findings: list[Finding]) -> Iterator[_File]:
+    for folder, shown, whose in _folders(shipped, own, own_name):
+        for path in _files(folder, shown, findings):
+            yield _File(path, printable(f"{shown}/{path.parent.name}/{path.name}"), whose)
+
+
+def _folders(shipped: Path, own: Path | None, own_name: str) -> Iterator[tuple[Path, str, str]]:
+    """The folders, each with its name in findings and whose it is."""
+    yield shipped, "clause_library", SHIPPED
+    if own and isdir(own):
+        yield own, own_name, OWN
+
+
+def _is_wanted(file: _File, wanted: frozenset[str]) -> bool:
+    if file.path.parent.name not in BY_NAME or file.clause in wanted:
+        return True
+    try:
+        return _LISTED in file.path.read_bytes()
+    except OSError:
+        return True  # reading it again finds why
 
 
 def _files(folder: Path, shown: str, findings: list[Finding]) -> list[Path]:
@@ -73,19 +143,22 @@ def _files(folder: Path, shown: str, findings: list[Finding]) -> list[Path]:
     return files
 
 
-def _read(path: Path, shown: str, name: str) -> tuple[Source | None, Clause | None, tuple[Finding, ...]]:
+def _read(file: _File) -> tuple[Source | None, Clause | None, tuple[Finding, ...]]:
     """One clause file, and what is wrong with it."""
+    name = file.clause
     try:
-        source = load(path, shown)
+        source = load(file.path, file.shown)
     except Unreadable as error:
         return None, None, (error.finding,)
     clause, findings = understand_whole(Clause, source)
-    if clause is not None and clause.clause != name:
+    if clause is None:
+        return source, None, findings
+    if clause.clause != name:
         message = f"the clause calls itself '{clause.clause}', but its file makes it '{name}'"
         fix = f"write 'clause: {name}', or rename the file"
         return source, None, (Finding("clause-name", Level.STOPS, message, fix, source.place(("clause",))),)
-    code = tuple(_code_in(clause, source)) if clause else ()
-    return source, None if code else clause, (*findings, *code)
+    wrong = (*_code_in(clause, source), *_limits_in(clause, source))
+    return source, None if wrong else clause, (*findings, *wrong)
 
 
 def _code_in(clause: Clause, source: Source) -> Iterator[Finding]:
@@ -99,3 +172,11 @@ def _code_in(clause: Clause, source: Source) -> Iterator[Finding]:
                     place = source.place(("wording", index, language, way))
                     message = f"the text for '{way}' cannot be used: {shortened(str(error), 100)}"
                     yield Finding("clause-text", Level.STOPS, message, _TEXT_FIX, place)
+
+
+def _limits_in(clause: Clause, source: Source) -> Iterator[Finding]:
+    """A finding for each condition that nothing can meet: of an unknown fact, or with a limit that cannot
+    be read."""
+    for path, message, fix in unreadable_conditions(clause.when):
+        place = source.place(("when", *path), key=len(path) == 1)
+        yield Finding("clause-condition", Level.STOPS, message, fix, place)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from scopegen.clauses.in_force import Wording
 from scopegen.load import Path_
 
 
@@ -54,7 +55,7 @@ class ClauseTrouble:
     path: Path_
     bed: int | None = None
     decision: str | None = None
-    clause: str = ""  # the clause whose file is to be mended, where it is the file's fault
+    at: tuple[str, Wording] | None = None  # the clause and its text, where that is to be mended
 
 
 @dataclass(frozen=True, slots=True)

@@ -92,7 +92,7 @@ def _in_paper(case: Case, paper: Document, said: set[str]) -> Iterator[Finding]:
 def _origin(case: Case, character: str) -> Place:
     """Where a printed character was written, as it is or as a small letter that begins a sentence."""
     sources = [case.job_source, case.company_source, case.chart_source]
-    sources += case.library.sources.values() if case.library else ()
+    sources += case.library.sources if case.library else ()
     for source in filter(None, sources):
         for path, text, is_key in texts_of(source.data):
             for sign in text:

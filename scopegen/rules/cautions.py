@@ -73,7 +73,7 @@ def _digging_unlocated(case: Case) -> Iterator[Fault]:
 
 def _called_for(case: Case, piece: Piece | None, work: Work) -> bool:
     """The work's own clause calls for the buried lines, and the rule on clauses says so."""
-    clause = case.library.clauses.get(work.clause) if case.library else None
+    clause = case.in_force.clauses.get(case.in_force.standing_for(work.clause)) if case.in_force else None
     return piece is not None and piece.priced and clause is not None and LINES in clause.calls_for
 
 

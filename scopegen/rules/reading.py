@@ -27,10 +27,9 @@ class ReadingRule:
     source: str = ""
 
 
-_BRICKS = (
-    "clauses: {{edging/brick-edge.yaml: '{{clause: {name}, decides: edging, title: {{en: Brick edge}},"
-    ' ways: [included], needs: [beds], wording: [{{season: 2027, en: {{included: "We lay a brick edge along'
-    " {{{{ beds }}}}.\"}}}}]}}'}}"
+_DOGS = (
+    "clauses: {{terms/our-dogs.yaml: '{{clause: {name}, title: {{en: Our dogs}}, needs: [property],"
+    ' when: {{{when}}}, wording: [{{season: 2027, en: {{says: "Our dogs stay in the truck at {{{{ property }}}}."}}}}]}}\'}}'
 )
 READING: tuple[ReadingRule, ...] = (
     ReadingRule(
@@ -194,15 +193,23 @@ READING: tuple[ReadingRule, ...] = (
         "clause-text", FOLDER, "A clause's text holds words, blanks and simple conditions, and nothing else.",
         "A clause is wording, and no program: it names what a job has, and asks whether a job has it. What"
         " goes beyond that is refused when it is read, and never run.",
-        _BRICKS.format(name="edging.brick-edge"),
-        _BRICKS.format(name="edging.brick-edge").replace("{{ beds }}", "{{ beds|upper }}"),
+        _DOGS.format(name="terms.our-dogs", when="beds: {at_most: 9}"),
+        _DOGS.format(name="terms.our-dogs", when="").replace("{{ property }}", "{{ property|upper }}"),
         laid=True,
     ),
     ReadingRule(
         "clause-name", FOLDER, "A clause calls itself by its folder and its file.",
         "The price chart names clauses so. A clause under another name would never be found, and the one that"
         " ships would stay.",
-        _BRICKS.format(name="edging.brick-edge"), _BRICKS.format(name="edging.bricks"),
+        _DOGS.format(name="terms.our-dogs", when=""), _DOGS.format(name="terms.dogs", when=""),
+        laid=True,
+    ),
+    ReadingRule(
+        "clause-condition", FOLDER, "The conditions of a clause ask for what jobs can have.",
+        "A condition that no job can meet keeps the clause off every paper, and nobody sees that it is"
+        " missing. A limit is a number, or a quantity with its unit.",
+        _DOGS.format(name="terms.our-dogs", when="area: {over: 500 ft2}"),
+        _DOGS.format(name="terms.our-dogs", when="area: {over: 500}"),
         laid=True,
     ),
 )  # fmt: skip

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from scopegen.case import Case
-from scopegen.findings import Level
+from scopegen.clauses import Wording
+from scopegen.clauses.in_force import OWN
+from scopegen.findings import Level, Place
 from scopegen.job import SITE_DECISIONS
+from scopegen.load import Path_
 from scopegen.rules.decisions import SPOKEN
 from scopegen.rules.pieces import (
     Piece,
@@ -22,25 +25,70 @@ from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "wording"
 _LEFT = ("excluded", "not-needed")
+_GUARANTEE = (
+    "clauses: {terms/long-guarantee.yaml: '{clause: terms.long-guarantee, title: {en: Two seasons},"
+    " calls_for: [%s], wording: [{season: 2027, en: {says: We come back for two seasons.}}]}'}"
+)
 
 
 def _troubles(case: Case, *kinds: str) -> Iterator[Fault]:
     for trouble in case.chosen.troubles if case.chosen else ():
         if trouble.rule not in kinds:
             continue
-        source = case.library.sources.get(trouble.clause) if case.library else None
-        place = source.place(("wording",)) if source else case.place(trouble.path, key=True)
+        place = _text_place(case, *trouble.at) if trouble.at else case.place(trouble.path, key=True)
         yield bed_fault(case, trouble.bed, trouble.message, trouble.fix, place, trouble.decision)
 
 
+def _text_place(case: Case, clause: str, wording: Wording) -> Place:
+    """Where a text stands in its file."""
+    assert case.library is not None
+    return (case.library.own if wording.whose == OWN else case.library.shipped)[clause].place(wording.path)
+
+
 def _calls_for(case: Case) -> Iterator[Fault]:
-    if case.library is None:
+    if case.in_force is None:
         return
     for piece in pieces(case):
-        clause = case.library.clauses.get(_clause_of(case, piece))
+        clause = case.in_force.clauses.get(_clause_of(case, piece))
         for called in clause.calls_for if clause and piece.priced else ():
             if called in SITE_DECISIONS:
                 yield from _left_unsaid(case, piece, called)
+
+
+def _named(case: Case) -> Iterator[tuple[str, Path_]]:
+    """Every clause that this paper has, with the place that asks for it; terms and cautions have none."""
+    if case.chosen is None:
+        return
+    yield from ((said.clause, said.path) for said in case.chosen.said)
+    yield from ((term.clause, ()) for term in (*case.chosen.terms, *case.chosen.cautions))
+
+
+def _companions(case: Case) -> Iterator[Fault]:
+    """Clauses that another clause cannot be without, or cannot be with."""
+    here = dict(reversed(list(_named(case))))
+    for name, path in here.items():
+        clause = case.in_force.clauses.get(name) if case.in_force else None
+        for called in clause.calls_for if clause else ():
+            if "." in called and called not in here:
+                message = (
+                    f"the clause '{name}' calls for the clause '{called}', which this paper does not have"
+                )
+                yield _at_clause(
+                    case, name, path, message, f"decide or condition '{called}' so that it is in"
+                )
+        for forbidden in clause.forbids if clause else ():
+            if forbidden in here:
+                message = f"the clauses '{name}' and '{forbidden}' say what cannot both hold"
+                yield _at_clause(
+                    case, name, path or here[forbidden], message, "decide one of the two otherwise"
+                )
+
+
+def _at_clause(case: Case, name: str, path: Path_, message: str, fix: str) -> Fault:
+    """At the decision that brings the clause; for a term in its file."""
+    source = case.library.source(name) if case.library else None
+    place = case.place(path, key=True) if path or source is None else source.place(("clause",))
+    return Fault(message, fix, place)
 
 
 def _left_unsaid(case: Case, piece: Piece, called: str) -> Iterator[Fault]:
@@ -58,13 +106,13 @@ def _left_unsaid(case: Case, piece: Piece, called: str) -> Iterator[Fault]:
 
 def _clause_of(case: Case, piece: Piece) -> str:
     entry = material_of(case, piece) or work_of(case, piece)
-    return entry.clause if entry else ""
+    return case.in_force.standing_for(entry.clause) if entry and case.in_force else ""
 
 
 def _unknown_caution(case: Case) -> Iterator[Fault]:
-    if case.chart is None or case.library is None:
+    if case.chart is None or case.in_force is None:
         return
-    known = {clause.clause.removeprefix("cautions.") for clause in case.library.folder("cautions")}
+    known = {clause.clause.removeprefix("cautions.") for clause in case.in_force.folder("cautions")}
     for section in ("materials", "work"):
         for key, entry in getattr(case.chart, section).items():
             for index, caution in enumerate(entry.cautions):
@@ -131,6 +179,15 @@ CALLS_FOR = Rule(
     "49 CFR 196.103; National Conference of State Legislatures on state excavation damage prevention laws;"
     " Code of Virginia 56-265.15:1",
 )  # fmt: skip
+COMPANIONS = Rule(
+    "clause-companions", FAMILY, Level.STOPS,
+    "Clauses that need each other are on the paper together, and none that shut each other out.",
+    "A clause says in `calls_for` which other it cannot be without, and in `forbids` which it cannot be with:"
+    " debris that goes to the dump cannot also stay on the property.",
+    _GUARANTEE % "terms.weeds-and-wear",
+    _GUARANTEE % "terms.choose-one",
+    _companions,
+)  # fmt: skip
 UNKNOWN_CAUTION = Rule(
     "unknown-caution", FAMILY, Level.STOPS,
     "Every caution that the price chart names is in the clause library.",
@@ -148,4 +205,4 @@ LAW_LANGUAGE = Rule(
     _law_language, "16 CFR 429.1(a) and (b)",
 )  # fmt: skip
 
-RULES = (UNKNOWN_CLAUSE, NO_WORDING, UNFILLABLE, CALLS_FOR, UNKNOWN_CAUTION, LAW_LANGUAGE)
+RULES = (UNKNOWN_CLAUSE, NO_WORDING, UNFILLABLE, CALLS_FOR, COMPANIONS, UNKNOWN_CAUTION, LAW_LANGUAGE)

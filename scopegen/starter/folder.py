@@ -28,7 +28,7 @@ class InTheWay(Exception):
 def first_season() -> int:
     """The first season for which every clause that ships has wording."""
     library = read_library(library_folder())
-    return max(min(version.season for version in clause.wording) for clause in library.clauses.values())
+    return max(min(version.season for version in held.shipped.wording) for held in library.held.values())
 
 
 def season_at(today: date, first: int) -> int:

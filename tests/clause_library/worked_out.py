@@ -4,12 +4,13 @@ the rules lay it, with the clause library read once."""
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from functools import cache
 from typing import Any
 
 from scopegen.answers import every_answer
 from scopegen.clauses import Chosen, Library, choose, read_library
-from scopegen.clauses.facts import conditions_of
+from scopegen.clauses.facts import facts_of
 from scopegen.library_folder import library_folder
 from scopegen.load import parse
 from scopegen.measure import measure
@@ -25,7 +26,7 @@ def library() -> Library:
     return read_library(library_folder())
 
 
-def worked_out(over: dict[str, Any]) -> tuple[Chosen, dict[str, frozenset[str]]]:
+def worked_out(over: dict[str, Any]) -> tuple[Chosen, Mapping[str, frozenset[str]]]:
     """The chosen wording and the conditions that hold. `over` has the keys job, chart, company."""
     texts = written(json.dumps(over))
     job = understand_job(parse(texts["job.yaml"], "job.yaml"))
@@ -36,5 +37,6 @@ def worked_out(over: dict[str, Any]) -> tuple[Chosen, dict[str, frozenset[str]]]
     measured = measure(job.value, chart.value, answers, job.broken)
     priced = price(job.value, chart.value, measured, answers)
     told = (job.value, chart.value, company.value, answers)
-    chosen = choose(library(), *told, measured, priced, lexicon("en"))
-    return chosen, conditions_of(*told, priced)
+    in_force = library().in_force(job.value.season, job.value.dated)
+    chosen = choose(in_force, *told, measured, priced, lexicon("en"))
+    return chosen, facts_of(*told, measured, priced).words

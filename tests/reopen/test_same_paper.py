@@ -114,7 +114,7 @@ def turn_photo(folder: Path) -> None:
         (change_chart, "- prices-2027.yaml is not as it was"),
         (dearer, "- prices-2027.yaml is not as it was"),
         (change_company, "- company.yaml is not as it was"),
-        (add_clause, "- the clause terms.payment is not as it was"),
+        (add_clause, "- the clause terms.payment (own) is not as it was"),
         (turn_photo, "- the photo photos/drive-strip-edge.jpg is not as it was"),
     ],
 )

@@ -1,0 +1,125 @@
+"""Conditions of clauses: whether they hold for a job, what is wrong with one, and what one says in words."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from scopegen.clauses.clause import Asked, Limits
+from scopegen.load import Path_, parse
+from scopegen.quantities import texts
+from scopegen.quantities.units import NotAQuantity, quantity
+
+_HOLDS = {
+    "at_least": lambda amount, limit: amount >= limit,
+    "over": lambda amount, limit: amount > limit,
+    "at_most": lambda amount, limit: amount <= limit,
+    "under": lambda amount, limit: amount < limit,
+}
+_SPOKEN = {
+    "at_least": "at least {}",
+    "over": "more than {}",
+    "at_most": "at most {}",
+    "under": "less than {}",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What a job has: words by the name of the condition, and amounts in the condition's own unit (money,
+    ft, ft², yd³, hours, or a plain number)."""
+
+    words: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    amounts: Mapping[str, Fraction] = field(default_factory=dict)
+
+
+@cache
+def catalogue() -> dict[str, dict[str, Any]]:
+    """What clauses may ask for: `blanks` and `conditions`, by their names, as `facts.yaml` says them."""
+    data = parse((files("scopegen.clauses") / "facts.yaml").read_text(encoding="utf-8"), "facts.yaml").data
+    assert isinstance(data, dict)
+    return data
+
+
+def holds(when: Mapping[str, Asked], facts: Facts) -> bool:
+    """Every condition holds: for each any of its values is a fact of the job, or the amount is within all
+    of its limits."""
+    return all(_one_holds(key, asked, facts) for key, asked in when.items())
+
+
+def _one_holds(key: str, asked: Asked, facts: Facts) -> bool:
+    if not isinstance(asked, Limits):
+        return bool(facts.words.get(key, frozenset()) & set(asked))
+    amount = facts.amounts.get(key)
+    if amount is None:
+        return False
+    return all(_HOLDS[word](amount, _limit(key, said)) for word, said in asked.said.items())
+
+
+def met(when: Mapping[str, Asked], facts: Facts) -> dict[str, Asked]:
+    """The conditions with only those of their values that the job has."""
+    return {
+        key: asked if isinstance(asked, Limits) else tuple(v for v in asked if v in facts.words.get(key, ()))
+        for key, asked in when.items()
+    }
+
+
+def _limit(key: str, said: str) -> Fraction:
+    """A limit in the unit of its condition. Raises NotAQuantity."""
+    unit = catalogue()["conditions"][key].get("unit", "")
+    if unit == "money":
+        return Fraction(texts.money(said))
+    if unit:
+        return quantity(said, unit)
+    return texts.unsigned(said)
+
+
+def unreadable_conditions(when: Mapping[str, Asked]) -> Iterator[tuple[Path_, str, str]]:
+    """What is wrong with the conditions of a clause: where below `when`, what, and what to do."""
+    known = catalogue()["conditions"] if when else {}
+    for key, asked in when.items():
+        condition = known.get(key)
+        if condition is None:
+            near = difflib.get_close_matches(key, known, n=1)
+            fix = f"did you mean '{near[0]}'?" if near else f"ask for one of: {', '.join(known)}"
+            yield (key,), f"'{key}' is no condition", fix
+        elif isinstance(asked, Limits) != (condition["type"] == "number"):
+            wants = "limits, like {at_least: …}" if condition["type"] == "number" else "one value or a list"
+            yield (key,), f"'{key}' is asked for in the wrong way", f"write {wants}"
+        elif isinstance(asked, Limits):
+            yield from _unreadable_limits(key, asked)
+        else:
+            yield from _unknown_values(key, asked, condition.get("of", ()))
+
+
+def _unreadable_limits(key: str, asked: Limits) -> Iterator[tuple[Path_, str, str]]:
+    for word, said in asked.said.items():
+        try:
+            _limit(key, said)
+        except NotAQuantity as error:
+            yield (key, word), str(error), error.fix
+
+
+def _unknown_values(key: str, asked: tuple[str, ...], known: list[str]) -> Iterator[tuple[Path_, str, str]]:
+    for index, value in enumerate(asked):
+        if known and value not in known:
+            near = difflib.get_close_matches(value, known, n=1)
+            fix = f"did you mean '{near[0]}'?" if near else f"write one of: {', '.join(known)}"
+            yield (key, index), f"'{key}' is never '{value}'", fix
+
+
+def condition_in_words(when: Mapping[str, Asked]) -> str:
+    """All of a clause's conditions as one phrase for the office; `always` where there is none."""
+    known = catalogue()["conditions"] if when else {}
+    return " and ".join(known[key]["asks"].format(_values(asked)) for key, asked in when.items()) or "always"
+
+
+def _values(asked: Asked) -> str:
+    if isinstance(asked, Limits):
+        return " and ".join(_SPOKEN[word].format(said) for word, said in asked.said.items())
+    return " or ".join(asked)
