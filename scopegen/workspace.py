@@ -27,6 +27,11 @@ class Workspace:
         return self.folder / f"prices-{season}.yaml"
 
     @property
+    def lock(self) -> Path:
+        """The wording that was put on paper."""
+        return self.folder / "clauses.lock"
+
+    @property
     def clauses(self) -> Path:
         """The contractor's own clauses, over the library that ships."""
         return self.folder / "clauses"

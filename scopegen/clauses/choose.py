@@ -13,7 +13,7 @@ from scopegen.clauses.facts import facts_of
 from scopegen.clauses.fill import Unfillable, fill
 from scopegen.clauses.in_force import InForce, Ruling, Wording
 from scopegen.clauses.outcomes import YOURS, is_yours, outcomes_of
-from scopegen.clauses.values import Chosen, ClauseTrouble, Said, Term
+from scopegen.clauses.values import Chosen, ClauseTrouble, Said, Term, Used
 from scopegen.company import Company
 from scopegen.job import DECISIONS, SITE_DECISIONS, Job, MaterialPart, Part
 from scopegen.job.decisions import PRICED_WAYS
@@ -66,6 +66,7 @@ def choose(
         chooser.absent(),
         {name: text for name in ALONE if (text := chooser.alone(name))},
         tuple(chooser.troubles),
+        tuple(dict.fromkeys(chooser.texts)),
     )
 
 
@@ -116,6 +117,7 @@ class _Chooser:
         self.in_force, self.job, self.chart, self.blanks = in_force, job, chart, blanks
         self.language = language
         self.troubles: list[ClauseTrouble] = []
+        self.texts: list[Used] = []
         self.used: dict[str, set[str]] = {}  # clause -> ways
 
     def say(self, asked: _Asked) -> Said | None:
@@ -256,6 +258,7 @@ class _Chooser:
     def _fill(
         self, clause: Ruling, wording: Wording, values: dict[str, str], asked: _Asked | None
     ) -> str | None:
+        self.texts.append(Used(clause.clause, str(wording.path[-1]), wording))
         try:
             return fill(wording.text, values)
         except Unfillable as error:

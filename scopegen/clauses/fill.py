@@ -36,11 +36,12 @@ def refuse_code(text: str) -> None:
     """Raises Unfillable for a text with more in it than blanks and simple conditions. Nothing is run."""
     ends = text.count("{% endif %}")
     if "{" in _PLAIN.sub("", text) or text.count("{% if ") != ends or ends > MOST_DEEP:
-        _blanks_of(text)
+        blanks_of(text)
 
 
-def _blanks_of(text: str) -> frozenset[str]:
-    """The names of the blanks, level by level, so that nothing recursive meets what a stranger nested."""
+def blanks_of(text: str) -> frozenset[str]:
+    """The names of a text's blanks; raises Unfillable. They are looked for level by level, so that nothing
+    recursive meets what a stranger nested."""
     try:
         level: list[nodes.Node] = [_ENVIRONMENT.parse(text)]
     except TemplateError as error:
@@ -63,7 +64,7 @@ def _blanks_of(text: str) -> frozenset[str]:
 @cache
 def _template(text: str) -> tuple[Template, frozenset[str]]:
     """A text ready to be filled, and the names of its blanks."""
-    names = _blanks_of(text)
+    names = blanks_of(text)
     return _ENVIRONMENT.from_string(text), names
 
 

@@ -59,6 +59,15 @@ class ClauseTrouble:
 
 
 @dataclass(frozen=True, slots=True)
+class Used:
+    """A text that the agreement prints, as its clause has it."""
+
+    clause: str
+    way: str
+    wording: Wording
+
+
+@dataclass(frozen=True, slots=True)
 class Chosen:
     """All wording of one agreement."""
 
@@ -68,6 +77,7 @@ class Chosen:
     absent: tuple[tuple[str, tuple[str, ...]], ...]  # decision -> known work that this job lacks
     sentences: dict[str, str]  # sentences that stand alone, by the name of their outcome clause
     troubles: tuple[ClauseTrouble, ...] = ()
+    texts: tuple[Used, ...] = ()
 
     def of(self, *ways: str) -> tuple[Said, ...]:
         """What was decided in one of these ways."""

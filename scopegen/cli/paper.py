@@ -18,12 +18,14 @@ if TYPE_CHECKING:
     from scopegen.check import Checked
     from scopegen.kept import Kept
     from scopegen.papers.document import Document
+    from scopegen.printed import Printed
 
 
 @dataclass(frozen=True, slots=True)
 class Made:
     """What became of an order. `said` tells all of a refusal and `reason` its first line; `duties` are what a
-    right to cancel asks at the signing; `rests_on` are the files that the job names, as absolute paths."""
+    right to cancel asks at the signing; `rests_on` are the files that the job names, as absolute paths;
+    `printed` is the wording on it, but for a draft."""
 
     order: Order
     code: Exit
@@ -32,6 +34,8 @@ class Made:
     reason: str = ""
     duties: tuple[str, ...] = ()
     rests_on: frozenset[Path] = frozenset()
+    printed: tuple[Printed, ...] = ()
+    warning: str = ""
 
 
 class _Refused(Exception):
@@ -43,6 +47,8 @@ def make(order: Order, kept: Kept) -> Made:
     """The paper of an order, or why it cannot be made."""
     from scopegen.build import open_case
     from scopegen.load import Unreadable
+    from scopegen.stock import printed_by
+    from scopegen.workspace import place_in_workspace
 
     rests_on: frozenset[Path] = frozenset()
     try:
@@ -53,8 +59,10 @@ def make(order: Order, kept: Kept) -> Made:
         return Made(order, Exit.NOT_UNDERSTOOD, said=error.finding.as_text(), reason=_first(error.finding))
     except _Refused as refused:
         return Made(order, refused.code, None, refused.said, refused.reason, rests_on=rests_on)
-    duties = () if order.wanted.draft else _duties(case)
-    return Made(order, Exit.FINE, data, duties=duties, rests_on=rests_on)
+    if order.wanted.draft:
+        return Made(order, Exit.FINE, data, rests_on=rests_on)
+    printed = printed_by(case, place_in_workspace(order.job).as_posix())
+    return Made(order, Exit.FINE, data, duties=_duties(case), rests_on=rests_on, printed=printed)
 
 
 def make_whatever_happens(order: Order, kept: Kept) -> Made:
@@ -66,8 +74,8 @@ def make_whatever_happens(order: Order, kept: Kept) -> Made:
         return Made(order, Exit.CANNOT_WRITE, said=said, reason=said.splitlines()[0])
 
 
-def put(made: Made) -> Made:
-    """Writes the bytes of a paper to its place; what became of that."""
+def put(made: Made, *, record: bool = True) -> Made:
+    """Writes the bytes of a paper to its place, and keeps its wording on record; what became of that."""
     from scopegen.render.save import save
 
     if made.data is None:
@@ -78,7 +86,31 @@ def put(made: Made) -> Made:
         path = visible(made.order.path)
         said = f"{path} cannot be written: {error.strerror or error}. Name another file with -o."
         return replace(made, code=Exit.CANNOT_WRITE, data=None, said=said, reason=said)
-    return replace(made, data=None)
+    return replace(made, data=None, printed=(), warning=_kept_on_record(made) if record else "")
+
+
+def _kept_on_record(made: Made) -> str:
+    """Adds the wording of a paper to what was put on paper before; what stands in the way."""
+    from scopegen.load import Unreadable
+    from scopegen.printed import as_lines, with_more
+    from scopegen.render.save import save
+    from scopegen.stock import printed_in
+    from scopegen.workspace import workspace_of
+
+    space = workspace_of(made.order.job)
+    if space is None or not made.printed:
+        return ""
+    try:
+        known = printed_in(space)
+        after = with_more(known, made.printed)
+        if after != known:
+            save(space.lock, as_lines(after).encode())
+    except Unreadable as error:
+        return f"The paper is written, but its wording is not on record.\n{error.finding.as_text()}"
+    except OSError as error:
+        lock = visible(space.lock)
+        return f"The paper is written, but its wording is not on record: {lock}: {error.strerror or error}."
+    return ""
 
 
 def _document(case: Case, order: Order) -> Document:

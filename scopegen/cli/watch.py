@@ -66,7 +66,7 @@ def _orders(paths: tuple[Path, ...], wanted: Wanted) -> tuple[Order, ...]:
 
 def _write(order: Order, kept: Kept, changed: Collection[Path], before: Made | None) -> Made:
     """One paper, and one line on it; all that stops it where something does."""
-    made = put(make_whatever_happens(order, kept))
+    made = put(make_whatever_happens(order, kept), record=False)  # many a try, and none of them signed
     files = [path for path in sorted(changed) if not any(path in other.parents for other in changed)]
     why = ", ".join(visible(shown(path)) for path in files)
     since = f": {why} changed" if why else ""

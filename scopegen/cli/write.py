@@ -99,6 +99,8 @@ def _write_one(order: Order) -> None:
     if made.code is not Exit.FINE:
         stop(made.said, made.code)
     news("\n".join([f"Wrote {visible(order.path)}", *made.duties]))
+    if made.warning:
+        trouble(made.warning)
 
 
 def _write_all(named: Named, orders: tuple[Order, ...], at_once: int | None) -> None:
@@ -133,6 +135,8 @@ def _sum_up(became: list[Made], named: Named) -> None:
         news(f"\nOf {papers}:\n{duties}\n")
     if passed_over := passed_over_text(named):
         news(passed_over)
+    for warning in dict.fromkeys(made.warning for made in fine if made.warning):
+        trouble(warning)
     count = f"{len(fine)} written, {len(others)} not written"
     if not others:
         news(f"{count}.")

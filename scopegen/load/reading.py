@@ -41,7 +41,7 @@ def _without_waiting(path: str, flags: int) -> int:
     return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
 
 
-def read_bytes(path: Path, name: str) -> bytes:
+def read_bytes(path: Path, name: str, most: int = MOST_BYTES) -> bytes:
     """The file's bytes, at the most one more than it may have. Raises Unreadable."""
     start = Place(name, 1, 1)
     try:
@@ -51,7 +51,7 @@ def read_bytes(path: Path, name: str) -> bytes:
             if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
                 message = f"{name} is a pipe or a device, not a file"
                 raise unreadable("unreadable-file", message, "name a file on a disk", start)
-            return file.read(MOST_BYTES + 1)
+            return file.read(most + 1)
     except FileNotFoundError:
         fix = "check the name and the folder you are in"
         raise unreadable("unreadable-file", f"there is no file {name}", fix, start) from None

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from scopegen.findings import Level
 from scopegen.manual.pieces import Piece, as_it_stands, pieces_of
+from scopegen.proofs import PROOFS, Proof
 from scopegen.rules import RULES, Rule
 from scopegen.rules.reading import READING, ReadingRule
 
@@ -22,7 +23,7 @@ MEANS = {
 class Page:
     """What there is to say about one rule."""
 
-    rule: Rule | ReadingRule
+    rule: Rule | ReadingRule | Proof
 
     @property
     def id(self) -> str:
@@ -45,7 +46,7 @@ class Page:
         return pieces_of(example)
 
 
-PAGES: tuple[Page, ...] = tuple(Page(rule) for rule in (*RULES, *READING))
+PAGES: tuple[Page, ...] = tuple(Page(rule) for rule in (*RULES, *READING, *PROOFS))
 
 
 def page_of(rule: str) -> Page | None:

@@ -43,6 +43,9 @@ def pieces_of(example: str) -> tuple[Piece, ...]:
         elif key == "laws":
             note = f"# the legal rules there have no wording for a paper in '{said['without']}'\n"
             pieces.append(Piece("the clause library", note))
+        elif key == "printed":
+            notes = [f"# on an earlier paper {name} said: {text}\n" for name, text in said.items()]
+            pieces.append(Piece("clauses.lock", "".join(notes)))
         else:
             pieces.append(Piece(FILES[key], _lines(said)))
     return tuple(pieces)

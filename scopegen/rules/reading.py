@@ -29,7 +29,8 @@ class ReadingRule:
 
 _DOGS = (
     "clauses: {{terms/our-dogs.yaml: '{{clause: {name}, title: {{en: Our dogs}}, needs: [property],"
-    ' when: {{{when}}}, wording: [{{season: 2027, en: {{says: "Our dogs stay in the truck at {{{{ property }}}}."}}}}]}}\'}}'
+    " when: {{{when}}}, wording: [{{season: 2027, en: {{"
+    'says: "Our dogs stay in the truck at {{{{ property }}}}."}}}}]}}\'}}'
 )
 READING: tuple[ReadingRule, ...] = (
     ReadingRule(
@@ -203,6 +204,11 @@ READING: tuple[ReadingRule, ...] = (
         " ships would stay.",
         _DOGS.format(name="terms.our-dogs", when=""), _DOGS.format(name="terms.dogs", when=""),
         laid=True,
+    ),
+    ReadingRule(
+        "clauses-lock", FOLDER, "What was put on paper is on record as it was.",
+        "`write agreement` keeps the wording of each paper in clauses.lock, so that a later change to it is"
+        " found. Nobody edits that file, but that a line may be taken out where its paper was never signed.",
     ),
     ReadingRule(
         "clause-condition", FOLDER, "The conditions of a clause ask for what jobs can have.",

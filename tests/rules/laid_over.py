@@ -67,7 +67,7 @@ def _merge(base: Any, over: Any) -> Any:
 def written(fragment: str) -> dict[str, str]:
     """The three files as text, with the fragment laid over them."""
     over = _yaml().load(fragment) or {}
-    unknown = set(over) - {"job", "chart", "company", "clauses", "laws"}
+    unknown = set(over) - {"job", "chart", "company", "clauses", "laws", "printed"}
     assert not unknown, unknown
     texts = {}
     for name, base in (("company", "company.yaml"), ("chart", "prices.yaml"), ("job", "job.yaml")):

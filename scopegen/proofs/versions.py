@@ -1,0 +1,148 @@
+"""Versions: each comes into force, and an own clause stands over one that is there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from scopegen.clauses import Clause
+from scopegen.clauses.in_force import Held
+from scopegen.findings import Level
+from scopegen.load import Source
+from scopegen.proofs.proof import Proof, Stock, files_of
+from scopegen.rules.rule import Fault
+
+_DOGS = (
+    "clauses: {terms/our-dogs.yaml: '{clause: terms.our-dogs, title: {en: Our dogs, es: Nuestros perros},"
+    " wording:"
+    " [{season: 2027, en: {says: Our dogs stay in the truck.}, es: {says: Los perros quedan en la"
+    " camioneta.}},"
+    " {season: %s, en: {says: We have no dogs.}, es: {says: No tenemos perros.}}]}'}"
+)
+_COLOR = (
+    "clauses: {terms/%s.yaml: '{clause: terms.%s, replaces: parts, wording: [{season: %s, en: {says: Mulch"
+    " fades in"
+    " the sun.}}]}'}"
+)
+_EDGE = (
+    "{chart: {work: {recut-edge: {clause: edging.recut}}}, clauses: {edging/recut.yaml: '{clause:"
+    " edging.recut,"
+    " no_longer: {season: %s, because: customers took it for a new edge%s}}'}}"
+)
+
+
+def _never(stock: Stock) -> Iterator[Fault]:
+    for clause, _, source in files_of(stock.library):
+        yield from _shadowed(clause, source)
+        for index, version in enumerate(clause.wording):
+            place = source.place(("wording", index))
+            if version.from_ and version.from_.year > version.season:
+                message = f"no job of season {version.season} is dated as late as {version.from_}"
+                yield Fault(message, f"write 'season: {version.from_.year}'", place)
+            gone = clause.no_longer
+            if gone and version.season >= gone.season:
+                message = f"version {version.name} never comes into force: the clause is no longer used then"
+                yield Fault(message, "take out 'no_longer', or the version", place)
+
+
+def _shadowed(clause: Clause, source: Source) -> Iterator[Fault]:
+    seen = set()
+    for index, version in enumerate(clause.wording):
+        if version.order in seen:
+            message = f"version {version.name} is there twice, and the second never comes into force"
+            fix = "give it a later season or a 'from:' of its own, or take it out"
+            yield Fault(message, fix, source.place(("wording", index)))
+        seen.add(version.order)
+
+
+def _over_nothing(stock: Stock) -> Iterator[Fault]:
+    for name, held in stock.library.held.items():
+        own = held.own
+        if own is None or held.shipped is not None or own.stands_whole:
+            continue
+        what = "replaces parts of" if own.replaces else "says what is no longer used of"
+        key = "replaces" if own.replaces else "no_longer"
+        yield Fault(
+            f"the file {what} a clause '{name}' that does not ship",
+            "correct the file's folder and name, or write the whole clause",
+            stock.library.own[name].place((key,), key=True),
+        )
+
+
+def _newer(stock: Stock) -> Iterator[Fault]:
+    """The shipped wording has a later version than the own one that stands over it."""
+    for name, held in stock.library.held.items():
+        if held.own is None or held.shipped is None or not held.own.wording:
+            continue
+        latest = max(version.season for version in held.own.wording)
+        shipped = max(version.season for version in held.shipped.wording)
+        if shipped > latest:
+            message = (
+                f"the clause that ships has a version {shipped}, yours is from {latest}, and yours is taken"
+            )
+            fix = f"read both with `scopegen clauses show {name}`, and take over what you want"
+            yield Fault(message, fix, stock.library.own[name].place(("wording",), key=True))
+
+
+def _named(stock: Stock) -> Iterator[Fault]:
+    for source, chart in stock.charts:
+        for section in ("materials", "work"):
+            for key, entry in getattr(chart, section).items():
+                held = stock.library.held.get(entry.clause, Held())
+                gone = held.retired(chart.season or 0)
+                if gone is None:
+                    continue
+                instead = f"; '{gone.instead}' stands for it" if gone.instead else ", and none stands for it"
+                message = f"'{key}' names the clause '{entry.clause}', no longer used from {gone.season}"
+                f" on{instead}"
+                fix = f"name '{gone.instead}' here" if gone.instead else "name another clause here"
+                yield Fault(message, fix, source.place((section, key, "clause")))
+
+
+def _instead_of_nothing(stock: Stock) -> Iterator[Fault]:
+    for clause, _, source in files_of(stock.library):
+        gone = clause.no_longer
+        if gone and gone.instead and gone.instead not in stock.library.held:
+            message = f"'{gone.instead}' is to stand for '{clause.clause}', and is not in the library"
+            fix = "name a clause that is there, or write it"
+            yield Fault(message, fix, source.place(("no_longer", "instead")))
+
+
+PROOFS = (
+    Proof(
+        "version-never-used", Level.STOPS,
+        "Every version of a clause comes into force some day.",
+        "Two versions of the same season and day stand in each other's way, and only one is printed.",
+        _DOGS % "2028", _DOGS % "2027", _never,
+    ),
+    Proof(
+        "own-clause-over-nothing", Level.STOPS,
+        "An own file that replaces parts of a clause, or stops its use, names one that ships.",
+        "A slip in the name leaves the shipped wording in force, and the new one unread.",
+        _COLOR % ("color", "color", "2027"), _COLOR % ("colour", "colour", "2027"), _over_nothing,
+    ),
+    Proof(
+        "shipped-wording-newer", Level.NOTES,
+        "Your own wording is not older than the one that ships.",
+        "Your own goes before the shipped wording for as long as it is there. What was mended since in the"
+        " one"
+        " that ships, such as a duty by law, does not reach your papers.",
+        _COLOR % ("color", "color", "2027"), _COLOR % ("color", "color", "2026"), _newer,
+    ),
+    Proof(
+        "no-longer-used-but-named", Level.WARNS,
+        "No price chart names a clause that is no longer used in its season.",
+        "Where another stands for it the papers are right, and the chart misleads who reads it. Where none"
+        " does,"
+        " the work has no sentence.",
+        _EDGE % ("2028", ", instead: edging.new-edge"),
+        _EDGE % ("2027", ", instead: edging.new-edge"),
+        _named,
+    ),
+    Proof(
+        "instead-of-nothing", Level.STOPS,
+        "The clause that stands for one no longer used is in the library.",
+        "Otherwise the work that named the old one has no sentence from that season on.",
+        _EDGE % ("2028", ", instead: edging.new-edge"), _EDGE % ("2028", ", instead: edging.newest-edge"),
+        _instead_of_nothing,
+    ),
+)  # fmt: skip

@@ -1,0 +1,182 @@
+"""Wording: plain, no promise where nothing is sold, and no two clauses that say opposite things."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+from importlib.resources import files
+from itertools import combinations
+from typing import Any
+
+from scopegen.clauses.conditions import catalogue
+from scopegen.clauses.fill import Unfillable, fill
+from scopegen.findings import Level
+from scopegen.load import parse
+from scopegen.plain_language import WORDS_IN_ONE_PARAGRAPH, WORDS_IN_ONE_SENTENCE, sentences
+from scopegen.proofs.proof import Proof, Stock, Text, files_of, texts_of
+from scopegen.rules.rule import Fault
+
+STATUTE = "Connecticut General Statutes 42-152(c)(2) and (4), counted by 42-158"
+_RAKE = (
+    "clauses: {substrate/rake-paths.yaml: '{clause: substrate.rake-paths, decides: substrate, title: {en:"
+    " Paths"
+    " raked, es: Caminos rastrillados}, ways: [included, excluded], needs: [], wording: [{season: 2027,"
+    " en: {included:"
+    ' "%s", excluded: "%s"}, es: {included: Rastrillamos los caminos., excluded: Los caminos quedan'
+    " así.}}]}'}"
+)
+_PATHS, _LEFT = "We rake the paths.", "The paths stay as they are."
+
+
+@cache
+def plain_words() -> dict[str, Any]:
+    """What is looked for in wording, by language, as `plain_words.yaml` says it."""
+    data = parse((files("scopegen.proofs") / "plain_words.yaml").read_text(encoding="utf-8"), "").data
+    assert isinstance(data, dict)
+    return data
+
+
+def filled(text: Text) -> str:
+    """The text with the sample of each blank; as it stands where it cannot be filled."""
+    samples = {name: blank["sample"] for name, blank in catalogue()["blanks"].items()}
+    try:
+        return fill(text.words, samples)
+    except Unfillable:
+        return text.words  # found already
+
+
+def _too_long(stock: Stock) -> Iterator[Fault]:
+    for text in texts_of(stock.library):
+        counted = [len(sentence) for sentence in sentences(filled(text))]
+        for what, count, most in (
+            ("a sentence", max(counted, default=0), WORDS_IN_ONE_SENTENCE),
+            ("the paragraph", sum(counted), WORDS_IN_ONE_PARAGRAPH),
+        ):
+            if count > most:
+                message = f"the text for '{text.way}': {what} has {count} words, and {most} are the most"
+                yield Fault(message, "say it in shorter sentences, or say less", text.place)
+
+
+@cache
+def _legalese(language: str) -> tuple[re.Pattern[str], dict[str, str]]:
+    plain = {word.lower(): said for word, said in plain_words().get(language, {}).get("legalese", {}).items()}
+    longest = sorted(plain, key=lambda word: (-len(word), word))
+    found = "|".join(map(re.escape, longest)) or "(?!)"
+    return re.compile(rf"(?<!\w)(?:{found})(?!\w)", re.IGNORECASE), plain
+
+
+def _hard_words(stock: Stock) -> Iterator[Fault]:
+    for text in texts_of(stock.library):
+        pattern, plain = _legalese(text.language)
+        for word in dict.fromkeys(found.lower() for found in pattern.findall(filled(text))):
+            message = f"the text for '{text.way}' says '{word}', which few readers take in at once"
+            yield Fault(message, f"plainer: {plain[word]}", text.place)
+
+
+def _promises(stock: Stock) -> Iterator[Fault]:
+    for text in texts_of(stock.library):
+        said = plain_words().get(text.language, {})
+        if text.way != "excluded" or not said.get("promises"):
+            continue
+        bare = re.sub(said.get("harmless") or "(?!)", "", filled(text), flags=re.IGNORECASE)
+        if found := re.search(said["promises"], bare, re.IGNORECASE):
+            message = f"the text for 'excluded' promises what it leaves out: '{found[0]}'"
+            yield Fault(
+                message, "say what is left out and what that leads to, and nothing that we do", text.place
+            )
+
+
+def _opposites(stock: Stock) -> Iterator[Fault]:
+    """Two texts that one paper can hold: of a term or caution, and of the decision that both speak of."""
+    texts = [text for text in texts_of(stock.library) if text.way in ("included", "says")]
+    for language, said in plain_words().items():
+        for pair in said.get("opposites", ()):
+            holding = [
+                (text, side)
+                for text in texts
+                if text.language == language and _speaks_of(text, pair["of"])
+                for side in ("one", "other")
+                if re.search(pair[side], filled(text), re.IGNORECASE)
+            ]
+            for (text, side), (other, other_side) in combinations(holding, 2):
+                if side != other_side and _together(text, other):
+                    message = f"'{text.clause.clause}' and '{other.clause.clause}' say opposite things of"
+                    f" {pair['of']}"
+                    fix = "mend one of the two, or let one name the other in 'forbids'"
+                    yield Fault(message, fix, other.place)
+
+
+def _speaks_of(text: Text, decision: str) -> bool:
+    return text.clause.decides in (None, decision)
+
+
+def _together(text: Text, other: Text) -> bool:
+    """Both can be in force on one paper, and neither shuts the other out."""
+    if text.clause.clause == other.clause.clause:
+        return False
+    if text.clause.decides and other.clause.decides:
+        return False  # one is chosen, bed by bed
+    return not (
+        {other.clause.clause} & {*text.clause.forbids} or {text.clause.clause} & {*other.clause.forbids}
+    )
+
+
+def _unknown_companions(stock: Stock) -> Iterator[Fault]:
+    for clause, _, source in files_of(stock.library):
+        for key in ("calls_for", "forbids"):
+            for index, name in enumerate(getattr(clause, key)):
+                if ("." in name or key == "forbids") and name not in stock.library.held:
+                    message = f"'{key}' names the clause '{name}', which is not in the library"
+                    yield Fault(message, "name a clause that is there", source.place((key, index)))
+
+
+_LEFTOVER = (
+    "clauses: {terms/our-piles.yaml: '{clause: terms.our-piles, title: {en: Piles, es: Montones}, %swording:"
+    " [{season: 2027, en: {says: %s}, es: {says: Los montones quedan.}}]}'}"
+)
+PROOFS = (
+    Proof(
+        "wording-too-long", Level.WARNS,
+        "No sentence has more than 50 words, no paragraph more than 150.",
+        "Both are limits of a statute on plain consumer contracts, and a fair measure anywhere.",
+        "",
+        "",
+        _too_long, STATUTE,
+    ),
+    Proof(
+        "legalese", Level.WARNS,
+        "The wording uses the words that people use.",
+        "A customer who has to ask what a word means signs later, or not at all; and what was not"
+        " understood is"
+        " argued about. Several states ask for plain words in consumer contracts.",
+        _RAKE % (_PATHS, _LEFT), _RAKE % ("The contractor shall rake the paths.", _LEFT), _hard_words,
+        "Federal Plain Language Guidelines, rev. 1 May 2011; 73 P.S. 2205(b)",
+    ),
+    Proof(
+        "promise-in-excluded", Level.STOPS,
+        "A text on what is not in the price promises nothing.",
+        "'We tidy the edge where needed' under 'not in this price' is what the customer will read out loud.",
+        _RAKE % (_PATHS, "We do not rake the paths."), _RAKE % (_PATHS, "We will rake the paths where"
+        " needed."),
+        _promises,
+    ),
+    Proof(
+        "opposite-wording", Level.STOPS,
+        "No two clauses that can be on one paper say opposite things of one decision.",
+        "Where a paper says two things, the customer takes the better one, and courts read it against who"
+        " wrote"
+        " it. What is looked for is a list of phrases; it does not find every contradiction.",
+        _LEFTOVER % ("", "We sweep the drive where a pile lay."),
+        _LEFTOVER % ("", "We do not sweep the drive."),
+        _opposites,
+    ),
+    Proof(
+        "companion-unknown", Level.STOPS,
+        "What a clause calls for and what it forbids is in the library.",
+        "A slip in such a name switches the guard off.",
+        _LEFTOVER % ("forbids: [debris.haul-away], ", "Piles stay where they are."),
+        _LEFTOVER % ("forbids: [debris.haulaway], ", "Piles stay where they are."),
+        _unknown_companions,
+    ),
+)  # fmt: skip

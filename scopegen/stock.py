@@ -1,0 +1,97 @@
+"""Opens what a workspace writes papers with, for the proofs of the clause library; and its lock of wording
+that was put on paper."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import replace
+from pathlib import Path
+
+from scopegen.case import Case
+from scopegen.chart import Chart
+from scopegen.clauses import read_library
+from scopegen.findings import Finding
+from scopegen.library_folder import library_folder
+from scopegen.load import Source, Unreadable, load
+from scopegen.load.reading import read_bytes, text_of
+from scopegen.printed import Printed, digest, read_printed
+from scopegen.proofs import Stock
+from scopegen.understand import understand_chart
+from scopegen.workspace import Workspace, shown
+
+_CHART = re.compile(r"prices-([0-9]{4})\.yaml")
+MOST_LOCKED = 64_000_000  # bytes: half a dozen seasons of a large library in several languages are a tenth
+
+
+def open_stock(space: Workspace | None, shipped: Path | None = None) -> Stock:
+    """The whole library, every price chart and the lock of a workspace; the shipped library alone where there
+    is no workspace. What cannot be read is among the findings of the library."""
+    shipped = shipped or library_folder()
+    own = space.clauses if space else None
+    library = read_library(shipped, own, shown(own) if own else "")
+    findings: list[Finding] = []
+    charts = tuple(_charts(space, findings)) if space else ()
+    laws = dict(_laws(shipped, findings))
+    printed: tuple[Printed, ...] = ()
+    if space:
+        try:
+            printed = printed_in(space)
+        except Unreadable as error:
+            findings.append(error.finding)
+    return Stock(replace(library, findings=(*library.findings, *findings)), charts, laws, printed)
+
+
+def seasons_of(space: Workspace) -> tuple[int, ...]:
+    """The seasons that a workspace has price charts for, the oldest first."""
+    names = (_CHART.fullmatch(path.name) for path in space.folder.glob("prices-*.yaml"))
+    return tuple(sorted(int(found[1]) for found in names if found))
+
+
+def _charts(space: Workspace, findings: list[Finding]) -> Iterable[tuple[Source, Chart]]:
+    for season in seasons_of(space):
+        path = space.chart(season)
+        try:
+            source = load(path, shown(path))
+        except Unreadable as error:
+            findings.append(error.finding)
+            continue
+        understood = understand_chart(source)
+        findings += understood.findings
+        yield source, understood.value
+
+
+def _laws(shipped: Path, findings: list[Finding]) -> Iterable[tuple[str, Source]]:
+    for path in sorted((shipped / "law").glob("*.yaml")):
+        try:
+            yield path.name, load(path, f"clause_library/law/{path.name}")
+        except Unreadable as error:
+            findings.append(error.finding)
+
+
+def printed_in(space: Workspace) -> tuple[Printed, ...]:
+    """The wording that a workspace has put on paper. Raises Unreadable."""
+    path = space.lock
+    if not path.exists():
+        return ()
+    name = shown(path)
+    return read_printed(text_of(read_bytes(path, name, MOST_LOCKED), name), name)
+
+
+def printed_by(case: Case, job: str) -> tuple[Printed, ...]:
+    """The wording that a case's agreement puts on paper; `job` is its file in the workspace."""
+    assert case.chosen is not None and case.job.dated is not None
+    return tuple(
+        Printed(
+            clause=used.clause,
+            version=used.wording.version,
+            whose=used.wording.whose,
+            language=case.job.language,
+            way=used.way,
+            since=case.job.dated.isoformat(),
+            job=job,
+            sha256=digest(used.wording.text),
+            text=" ".join(used.wording.text.split()),
+        )
+        for used in case.chosen.texts
+    )
