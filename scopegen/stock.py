@@ -11,13 +11,14 @@ from pathlib import Path
 from scopegen.case import Case
 from scopegen.chart import Chart
 from scopegen.clauses import read_library
+from scopegen.company import Company
 from scopegen.findings import Finding
 from scopegen.library_folder import library_folder
 from scopegen.load import Source, Unreadable, load
 from scopegen.load.reading import read_bytes, text_of
 from scopegen.printed import Printed, digest, read_printed
 from scopegen.proofs import Stock
-from scopegen.understand import understand_chart
+from scopegen.understand import understand_chart, understand_company
 from scopegen.workspace import Workspace, shown
 
 _CHART = re.compile(r"prices-([0-9]{4})\.yaml")
@@ -39,7 +40,28 @@ def open_stock(space: Workspace | None, shipped: Path | None = None) -> Stock:
             printed = printed_in(space)
         except Unreadable as error:
             findings.append(error.finding)
-    return Stock(replace(library, findings=(*library.findings, *findings)), charts, laws, printed)
+    library = replace(library, findings=(*library.findings, *findings))
+    return Stock(library, charts, laws, printed, _company(space))
+
+
+def newest_season(stock: Stock, space: Workspace | None) -> int:
+    """The season of the newest price chart; without one, that of the newest wording."""
+    charts = seasons_of(space) if space else ()
+    versions = (
+        version.season
+        for held in stock.library.held.values()
+        for clause in held.files
+        for version in clause.wording
+    )
+    return max(charts, default=0) or max(versions, default=0)
+
+
+def _company(space: Workspace | None) -> Company | None:
+    """Whose workspace it is, where that can be read; `check` says what is wrong with it."""
+    try:
+        return understand_company(load(space.company, shown(space.company))).value if space else None
+    except Unreadable:
+        return None
 
 
 def seasons_of(space: Workspace) -> tuple[int, ...]:

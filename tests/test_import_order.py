@@ -10,7 +10,7 @@ PACKAGE = Path(__file__).parents[1] / "scopegen"
 ROOMS = (
     "findings", "plain_language", "quantities", "load", "printed", "photos", "shapes", "job", "chart",
     "company", "understand", "answers", "measure", "spoil", "hauling", "labor", "price", "words", "clauses",
-    "law", "case", "rules", "check", "working", "drawing", "papers", "render", "library_folder",
+    "law", "case", "comparing", "rules", "check", "working", "drawing", "papers", "render", "library_folder",
     "workspace", "kept", "build", "proofs", "stock", "manual", "schema", "starter", "report", "record",
     "reopen", "cli",
 )  # fmt: skip

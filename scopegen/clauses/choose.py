@@ -112,6 +112,13 @@ def _sameness(share: Share) -> tuple[object, ...]:
     return (said, share.path) if part.how in ("add-on", "no-charge", "customer") else (said,)
 
 
+def _why(part: Part, decision: str) -> str:
+    """What in the job asks for the clause."""
+    if isinstance(part, MaterialPart) and part.use:
+        return f"material: {part.use}"
+    return f"work: {part.work}" if part.work else f"{decision} {part.how}"
+
+
 class _Chooser:
     def __init__(self, in_force: InForce, job: Job, chart: Chart, blanks: Blanks, language: str) -> None:
         self.in_force, self.job, self.chart, self.blanks = in_force, job, chart, blanks
@@ -150,7 +157,8 @@ class _Chooser:
             who=part.who or "",
             declined=part.declined,
             path=asked.path,
-            why=f"work: {part.work}" if part.work else f"{asked.decision} {how}",
+            why=_why(part, asked.decision),
+            values={name: value for name, value in values.items() if value},
         )
 
     def _values(self, asked: _Asked, text: str) -> dict[str, str]:
@@ -258,7 +266,8 @@ class _Chooser:
     def _fill(
         self, clause: Ruling, wording: Wording, values: dict[str, str], asked: _Asked | None
     ) -> str | None:
-        self.texts.append(Used(clause.clause, str(wording.path[-1]), wording))
+        title = clause.title.get(self.language) or clause.clause
+        self.texts.append(Used(clause.clause, title, str(wording.path[-1]), wording))
         try:
             return fill(wording.text, values)
         except Unfillable as error:

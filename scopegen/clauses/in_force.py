@@ -18,6 +18,7 @@ class Wording:
     text: str
     version: str
     season: int
+    since: date | None  # the day within the season, where the version has one
     whose: str
     path: tuple[str | int, ...]  # where it stands in its file
 
@@ -124,7 +125,9 @@ def _laid_over(
 def _wording(clause: Clause, version: Version, language: str, way: str, whose: str) -> Wording:
     index = clause.wording.index(version)
     text = version.texts[language][way]
-    return Wording(text, version.name, version.season, whose, ("wording", index, language, way))
+    return Wording(
+        text, version.name, version.season, version.from_, whose, ("wording", index, language, way)
+    )
 
 
 def _ways(texts: Mapping[str, Mapping[str, Wording]]) -> list[str]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from scopegen.clauses.in_force import Wording
 from scopegen.load import Path_
@@ -27,6 +28,7 @@ class Said:
     declined: bool = False
     path: Path_ = ()
     why: str = ""
+    values: Mapping[str, str] = field(default_factory=dict, compare=False)  # what its blanks were filled with
 
     @property
     def whole_text(self) -> str:
@@ -63,6 +65,7 @@ class Used:
     """A text that the agreement prints, as its clause has it."""
 
     clause: str
+    title: str  # in the paper's language
     way: str
     wording: Wording
 

@@ -10,6 +10,7 @@ import click
 
 from scopegen import __version__
 from scopegen.cli.check import check
+from scopegen.cli.clauses import clauses
 from scopegen.cli.completion import completion
 from scopegen.cli.manual import explain, schema
 from scopegen.cli.price import price
@@ -28,5 +29,5 @@ def scopegen() -> None:
     """
 
 
-for command in (check, price, write, open_, explain, schema, start, completion):
+for command in (check, price, write, clauses, open_, explain, schema, start, completion):
     scopegen.add_command(command)

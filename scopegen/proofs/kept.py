@@ -7,10 +7,10 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
+from scopegen.comparing import Run, differences
 from scopegen.findings import Level, Place
 from scopegen.load import parse
 from scopegen.printed import digest, first_of_each
-from scopegen.proofs.differences import Run, differences
 from scopegen.proofs.proof import Proof, Stock, texts_of
 from scopegen.rules.rule import Fault
 

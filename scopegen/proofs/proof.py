@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from scopegen.chart import Chart
 from scopegen.clauses import Clause, Library, Version
 from scopegen.clauses.in_force import OWN, SHIPPED
+from scopegen.company import Company
 from scopegen.findings import Finding, Level, Place
 from scopegen.load import Path_, Source
 from scopegen.printed import Printed
@@ -19,12 +20,13 @@ FAMILY = "the clause library"
 @dataclass(frozen=True, slots=True)
 class Stock:
     """What a workspace has to write papers with: its clauses, its price charts, the legal pages that ship,
-    and the wording that it has put on paper."""
+    the wording that it has put on paper, and whose it is."""
 
     library: Library
     charts: tuple[tuple[Source, Chart], ...] = ()
     laws: Mapping[str, Source] = field(default_factory=dict)
     printed: tuple[Printed, ...] = ()
+    company: Company | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from scopegen.law import Right
+from scopegen.papers.agreement.versions import versions_line
 from scopegen.papers.document import (
     Blank,
     Blanks,
@@ -50,7 +51,12 @@ def signing_sections(frame: Frame, mark: str) -> list[Section]:
     )
     statement = " ".join(right.statement for right in rights)
     marked = (Paragraph(say("agreement.sign.mark", mark=mark), "small"),) if mark else ()
-    blocks = (Paragraph(say("agreement.sign.intro")), *marked, Signatures(signers, statement))
+    blocks = (
+        Paragraph(say("agreement.sign.intro")),
+        *marked,
+        versions_line(frame),
+        Signatures(signers, statement),
+    )
     sections = [Section("sign", say("agreement.sign.title"), blocks, role="signing")]
     if rights and frame.signed_on is None:
         sections.append(Section("last-days", say("agreement.law.last_days"), (_last_days(frame, rights),)))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
+    from scopegen.comparing import Run
     from scopegen.drawing import Drawing
 
 ParagraphRole = Literal["plain", "lead", "small", "strong", "caution", "statement", "open"]
@@ -192,4 +193,34 @@ class Steps:
     lines: tuple[str, ...]
 
 
-Block = Paragraph | Items | Facts | Glance | Table | Choices | Blanks | Signatures | Figures | Photos | Steps
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """Two wordings laid into each other. `out` and `came_in` are the words that tell, before a run, that it
+    went out or came in, so that it can be heard as well as seen."""
+
+    lead_in: str
+    runs: tuple[Run, ...]
+    out: str
+    came_in: str
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """Each run as it is read out."""
+        words = {"same": "{}", "out": f"[{self.out} {{}}]", "in": f"[{self.came_in} {{}}]"}
+        return tuple(words[run.change].format(run.text) for run in self.runs)
+
+
+Block = (
+    Paragraph
+    | Items
+    | Facts
+    | Glance
+    | Table
+    | Choices
+    | Blanks
+    | Signatures
+    | Figures
+    | Photos
+    | Steps
+    | Compared
+)

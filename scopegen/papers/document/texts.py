@@ -9,6 +9,7 @@ from scopegen.papers.document.blocks import (
     Blanks,
     Block,
     Choices,
+    Compared,
     Facts,
     Figures,
     Glance,
@@ -75,6 +76,8 @@ def _places(block: Block) -> Iterator[str]:
                 yield from (photo.title, photo.line, photo.told)
         case Steps():
             yield from (block.title, *block.lines)
+        case Compared():
+            yield from (block.lead_in, *block.told)
 
 
 def _of_table(table: Table) -> Iterator[str]:

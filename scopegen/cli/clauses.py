@@ -1,0 +1,252 @@
+"""`scopegen clauses`: the clause library of a folder, read, proofread and compared."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from scopegen.cli.arguments import AS_JSON, JOB
+from scopegen.cli.ending import Exit, stop
+from scopegen.cli.opening import opened, refuse
+from scopegen.cli.spoken import Commands
+from scopegen.cli.voice import is_quiet, news, print_drawn, print_json, result, trouble, visible
+
+if TYPE_CHECKING:
+    from scopegen.papers.document import Document
+    from scopegen.proofs import Stock
+    from scopegen.workspace import Workspace
+
+IN = click.option(
+    "--in",
+    "folder",
+    type=click.Path(path_type=Path, exists=True, file_okay=False),
+    default=Path(),
+    help="The folder with company.yaml, or one below it; the current one if you do not say.",
+)
+SEASON = click.option(
+    "--season",
+    type=click.IntRange(2000, 9999),
+    help="The season; of the newest price chart if you do not say.",
+)
+LANGUAGE = click.option("--language", default="en", show_default=True, help="The language of the wording.")
+NAME = click.argument("name")
+
+
+@click.group(cls=Commands)
+def clauses() -> None:
+    """Read, check and compare the wording of agreements.
+
+    The library that ships has a contractor's own folder `clauses/` laid over it.
+    """
+
+
+@clauses.command("list")
+@IN
+@SEASON
+@LANGUAGE
+@AS_JSON
+def list_(folder: Path, season: int | None, language: str, as_json: bool) -> None:
+    """Print what is in force for a season: each clause, since when, whose it is, and when it is taken."""
+    from scopegen.report.clauses import list_drawn, list_json
+
+    stock, season = _stock(folder, season)
+    if as_json:
+        print_json(list_json(stock.library, season, _known(language)))
+    else:
+        print_drawn(list_drawn(stock.library, season, _known(language)))
+    _say_if_unsound(stock)
+
+
+@clauses.command()
+@NAME
+@IN
+@SEASON
+@LANGUAGE
+@AS_JSON
+@click.option("--job", type=click.Path(path_type=Path), help="A job whose values fill the blanks.")
+def show(name: str, folder: Path, season: int | None, language: str, as_json: bool, job: Path | None) -> None:
+    """Print the wording of the clause NAME for every way to decide it.
+
+    Its blanks are filled from --job, and where that has no value from samples, which stand in brackets.
+    """
+    from scopegen.report.clauses import show_json, show_text, values_of
+
+    case = opened(job, as_json) if job else None
+    stock, season = _stock(folder if job is None else job.parent, season)
+    if name not in stock.library.held:
+        _no_such(name, stock)
+    told = (stock.library, name, season, _known(language), values_of(case, name) if case else {})
+    print_json(show_json(*told)) if as_json else result(show_text(*told))
+
+
+@clauses.command()
+@IN
+@AS_JSON
+def check(folder: Path, as_json: bool) -> None:
+    """Proofread the whole library: blanks, versions, languages, plain words, promises, altered wording.
+
+    Exit code: 0 nothing stops, 1 something does.
+    """
+    from scopegen.findings import stops
+    from scopegen.proofs import proofread
+    from scopegen.report.clauses import check_text, tally_json
+
+    stock, _ = _stock(folder, None)
+    found = proofread(stock)
+    if as_json:
+        print_json({"findings": [finding.as_json() for finding in found], **tally_json(stock)})
+    elif text := check_text(stock, found, only_stopping=is_quiet()):
+        result(text)
+    sys.exit(Exit.STOPPED if stops(found) else Exit.FINE)
+
+
+@clauses.command()
+@click.argument("old", type=click.IntRange(2000, 9999))
+@click.argument("new", type=click.IntRange(2000, 9999))
+@click.argument("names", nargs=-1, metavar="[NAME]...")
+@IN
+@LANGUAGE
+@AS_JSON
+@click.option(
+    "--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write it as a paper to read from."
+)
+def compare(
+    old: int, new: int, names: tuple[str, ...], folder: Path, language: str, as_json: bool, pdf: Path | None
+) -> None:
+    """Print what changes in the wording from the season OLD to the season NEW, word by word.
+
+    With NAMEs, of those clauses alone.
+    """
+    from scopegen.comparing import compared
+    from scopegen.papers.comparison import compose
+    from scopegen.report.compared import compared_json, compared_text
+    from scopegen.words import lexicon
+
+    stock, _ = _stock(folder, new)
+    for name in names:
+        if name not in stock.library.held:
+            _no_such(name, stock)
+    changes = compared(stock.library, old, new, _known(language), names)
+    if pdf:
+        company = (stock.company and stock.company.name) or ""
+        _write_paper(pdf, compose(changes, old, new, lexicon(language), company))
+    elif as_json:
+        print_json(compared_json(changes))
+    else:
+        result(compared_text(changes, old, new))
+
+
+@clauses.command()
+@NAME
+@IN
+@click.option("--season", type=click.IntRange(2000, 9999), help="Only jobs of this season.")
+@AS_JSON
+def used(name: str, folder: Path, season: int | None, as_json: bool) -> None:
+    """Print which jobs of a folder use the clause NAME, in which version, and how it was decided."""
+    from scopegen.report.used import Use, used_text, uses_in
+
+    stock, _ = _stock(folder, None)
+    if name not in stock.library.held:
+        _no_such(name, stock)
+    uses: list[Use] = []
+    unread: list[str] = []
+    for job in _jobs(folder):
+        case = _case(job)
+        if case is None:
+            unread.append(visible(job))
+        elif season is None or case.job.season == season:
+            uses += uses_in(case, job, name)
+    if as_json:
+        print_json({"clause": name, "uses": [use.as_json() for use in uses], "not_understood": unread})
+    else:
+        result(used_text(name, uses))
+        if unread:
+            trouble(f"Not understood, so not looked at: {', '.join(unread)}")
+
+
+@clauses.command()
+@JOB
+@AS_JSON
+def why(job: Path, as_json: bool) -> None:
+    """Print which clauses JOB takes and on what condition, and which known work it does not include."""
+    from scopegen.report.used import why_json, why_text
+
+    case = opened(job, as_json)
+    if case.chosen is None:
+        refuse(case, f"The wording of {visible(job)} cannot be chosen yet:", as_json)
+    print_json(why_json(case)) if as_json else result(why_text(case))
+
+
+def _stock(folder: Path, season: int | None) -> tuple[Stock, int]:
+    """What a folder writes papers with, and the season that is meant."""
+    from scopegen.stock import newest_season, open_stock
+
+    space = _space(folder)
+    stock = open_stock(space)
+    return stock, season or newest_season(stock, space)
+
+
+def _space(folder: Path) -> Workspace | None:
+    from scopegen.workspace import workspace_of
+
+    return workspace_of(folder / "company.yaml")
+
+
+def _known(language: str) -> str:
+    from scopegen.words import languages
+
+    if language not in languages():
+        raise click.UsageError(f"There is no wording in '{language}'. Name one of: {', '.join(languages())}.")
+    return language
+
+
+def _no_such(name: str, stock: Stock) -> Any:
+    import difflib
+
+    near = difflib.get_close_matches(name, stock.library.held, n=3)
+    like = f" Near it: {', '.join(near)}." if near else ""
+    stop(
+        f"There is no clause '{visible(name)}'.{like} `scopegen clauses list` names all of them.",
+        Exit.NOT_UNDERSTOOD,
+    )
+
+
+def _say_if_unsound(stock: Stock) -> None:
+    if stock.library.findings:
+        trouble("Some files are not sound and are left out; `scopegen clauses check` says which.")
+
+
+def _jobs(folder: Path) -> tuple[Path, ...]:
+    from scopegen.cli.jobs import jobs_named
+    from scopegen.load import Unreadable
+
+    try:
+        return jobs_named((folder,)).jobs
+    except Unreadable as error:
+        stop(error.finding.as_text(), Exit.NOT_UNDERSTOOD)
+
+
+def _case(job: Path) -> Any:
+    from scopegen.build import open_case
+    from scopegen.load import Unreadable
+
+    try:
+        return open_case(job)
+    except Unreadable:
+        return None
+
+
+def _write_paper(path: Path, document: Document) -> None:
+    from scopegen.render import RenderingUnavailable, UndrawableText, to_pdf
+    from scopegen.render.save import save
+
+    try:
+        save(path, to_pdf(document))
+    except (RenderingUnavailable, UndrawableText) as error:
+        stop(str(error))
+    except OSError as error:
+        stop(f"{visible(path)} cannot be written: {error.strerror or error}. Name another file with --pdf.")
+    news(f"Wrote {visible(path)}")

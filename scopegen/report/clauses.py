@@ -1,0 +1,216 @@
+"""The clause library for a terminal and for another program: what is in force, one clause, what is wrong."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Mapping
+from datetime import date
+from typing import Any
+
+from rich.console import Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from scopegen.case import Case
+from scopegen.clauses import Library, Ruling, Wording
+from scopegen.clauses.blanks import Blanks
+from scopegen.clauses.conditions import catalogue, condition_in_words
+from scopegen.clauses.fill import Unfillable, fill
+from scopegen.findings import Finding, Level
+from scopegen.plain_language import sentences
+from scopegen.proofs import Stock
+from scopegen.proofs.proof import texts_of
+from scopegen.proofs.wording import filled
+from scopegen.report.checked import count_of
+from scopegen.words import lexicon
+
+WIDTH = 96
+WHOSE = {"shipped": "ships", "own": "yours"}
+
+
+def list_json(library: Library, season: int, language: str) -> dict[str, Any]:
+    """Each clause in force, and each no longer used."""
+    in_force = library.in_force(season, date.max)
+    return {
+        "season": season,
+        "clauses": [_entry(library, ruling, language) for _, ruling in sorted(in_force.clauses.items())],
+        "no_longer_used": [
+            {"clause": name, "since": gone.season, "because": gone.because, "instead": gone.instead}
+            for name, gone in sorted(in_force.retired.items())
+        ],
+        "not_sound": sorted(in_force.broken),
+    }
+
+
+def _entry(library: Library, ruling: Ruling, language: str) -> dict[str, Any]:
+    versions = _versions(ruling, language)
+    return {
+        "clause": ruling.clause,
+        "title": ruling.title.get(language),
+        "since": sorted({wording.version for wording in versions}),
+        "whose": sorted({wording.whose for wording in versions}),
+        "files": [
+            source.name for each in (library.own, library.shipped) if (source := each.get(ruling.clause))
+        ],
+        "decides": ruling.decides,
+        "ways": list(ruling.ways),
+        "taken": _taken(ruling),
+    }
+
+
+def _versions(ruling: Ruling, language: str) -> tuple[Wording, ...]:
+    return tuple(ruling.texts.get(language, {}).values())
+
+
+def _taken(ruling: Ruling) -> str:
+    """When a paper has the clause, in words."""
+    folder = ruling.clause.partition(".")[0]
+    if folder == "outcomes":
+        return "where a way to decide leads to it"
+    if folder in ("terms", "cautions"):
+        return "always" if not ruling.when else f"where {condition_in_words(ruling.when)}"
+    if folder == "site":
+        return f"where '{ruling.decides}' is decided"
+    if ruling.clause.endswith(".general"):
+        return f"where {(ruling.decides or folder).replace('_', ' ')} is decided without work"
+    return "where the price chart names it"
+
+
+def list_drawn(library: Library, season: int, language: str) -> RenderableType:
+    """A table a folder."""
+    in_force = library.in_force(season, date.max)
+    parts: list[RenderableType] = [Text(f"In force for season {season}", style="bold")]
+    for folder in dict.fromkeys(name.partition(".")[0] for name in sorted(in_force.clauses)):
+        table = Table(title=f"\n{folder}", title_justify="left", title_style="bold", box=None, pad_edge=False)
+        for column in ("Clause", "Title", "Since", "Whose", "Taken"):
+            table.add_column(column, overflow="fold")
+        for ruling in in_force.folder(folder):
+            entry = _entry(library, ruling, language)
+            whose = " and ".join(WHOSE[each] for each in entry["whose"]) or "no wording yet"
+            table.add_row(
+                ruling.clause, entry["title"] or "none", "; ".join(entry["since"]), whose, entry["taken"]
+            )
+        parts.append(table)
+    if in_force.retired:
+        parts.append(Text("\nNo longer used", style="bold"))
+        for name, gone in sorted(in_force.retired.items()):
+            instead = f"; instead: {gone.instead}" if gone.instead else ""
+            parts.append(Text(f"{name}: from {gone.season} on, because {gone.because}{instead}"))
+    return Group(*parts)
+
+
+def values_of(case: Case, name: str) -> dict[str, str]:
+    """The values that a job has for a clause's blanks: those of the paper, and those of its decisions."""
+    if not (case.chart and case.measured and case.priced):
+        return {}
+    words = lexicon(case.job.language).in_currency(case.chart.currency or "USD")
+    blanks = Blanks(case.job, case.chart, case.company, case.measured, case.priced, words)
+    values = {key: value for key, value in blanks.paper().items() if value}
+    for said in case.chosen.said if case.chosen else ():
+        if said.clause == name:
+            values |= said.values
+    return values
+
+
+def show_json(
+    library: Library, name: str, season: int, language: str, values: Mapping[str, str]
+) -> dict[str, Any]:
+    """One clause with each of its texts, as written and as filled."""
+    ruling = library.in_force(season, date.max).clauses.get(name)
+    if ruling is None:
+        return {"clause": name, "in_force": False, "season": season}
+    return {
+        **_entry(library, ruling, language),
+        "in_force": True,
+        "season": season,
+        "needs": list(ruling.needs),
+        "calls_for": list(ruling.calls_for),
+        "forbids": list(ruling.forbids),
+        "texts": [
+            {
+                "way": way,
+                "version": wording.version,
+                "whose": wording.whose,
+                "text": wording.text,
+                "filled": _filled(wording.text, values),
+            }
+            for way, wording in ruling.texts.get(language, {}).items()
+        ],
+    }
+
+
+def show_text(library: Library, name: str, season: int, language: str, values: Mapping[str, str]) -> str:
+    """One clause, every way to decide it."""
+    said = show_json(library, name, season, language, values)
+    if not said["in_force"]:
+        gone = library.held[name].retired(season)
+        why = f", because {gone.because}" if gone else ""
+        instead = f" Instead: {gone.instead}." if gone and gone.instead else ""
+        return f"{name} is not in force for season {season}{why}.{instead}"
+    lines = [f"{name}: {said['title'] or 'no title in this language'}", f"  taken {said['taken']}"]
+    for key, label in (("calls_for", "calls for"), ("forbids", "forbids"), ("files", "in")):
+        lines += [f"  {label}: {', '.join(said[key])}"] if said[key] else []
+    for text in said["texts"]:
+        lines += ["", f"  {text['way']} (version {text['version']}, {WHOSE[text['whose']]})"]
+        lines += _wrapped(text["filled"])
+    if not said["texts"]:
+        lines += ["", f"  There is no wording in '{language}' yet."]
+    return "\n".join(lines)
+
+
+def _filled(text: str, values: Mapping[str, str]) -> str:
+    samples = {name: f"[{blank['sample']}]" for name, blank in catalogue()["blanks"].items()}
+    try:
+        return fill(text, {**samples, **values})
+    except Unfillable:
+        return text
+
+
+def _wrapped(text: str) -> list[str]:
+    return textwrap.wrap(
+        text,
+        WIDTH,
+        initial_indent="    ",
+        subsequent_indent="    ",
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+
+
+def tally_json(stock: Stock) -> dict[str, Any]:
+    """How much was looked at, and how long sentences and paragraphs are in each language, in words."""
+    texts = list(texts_of(stock.library))
+    by_language = {
+        language: _averages(filled(text) for text in texts if text.language == language)
+        for language in dict.fromkeys(text.language for text in texts)
+    }
+    return {"clauses": len(stock.library.held), "texts": len(texts), "averages": by_language}
+
+
+def _averages(paragraphs: Iterable[str]) -> dict[str, str]:
+    counted = [[len(sentence) for sentence in sentences(paragraph)] for paragraph in paragraphs]
+    words = sum(map(sum, counted))
+    return {
+        "words_a_sentence": f"{words / (sum(map(len, counted)) or 1):.1f}",
+        "words_a_paragraph": f"{words / (len(counted) or 1):.1f}",
+    }
+
+
+def check_text(stock: Stock, found: tuple[Finding, ...], *, only_stopping: bool) -> str:
+    """Every finding, and what was looked at."""
+    if only_stopping:
+        return "\n\n".join(finding.as_text() for finding in found if finding.level is Level.STOPS)
+    tally = tally_json(stock)
+    lengths = "; ".join(
+        f"{language}: {said['words_a_sentence']} words a sentence, {said['words_a_paragraph']} a paragraph"
+        for language, said in tally["averages"].items()
+    )
+    looked = f"{count_of(tally['clauses'], 'clause')} with {count_of(tally['texts'], 'text')} ({lengths})."
+    stopping = sum(finding.level is Level.STOPS for finding in found)
+    verdict = f"{count_of(len(found), 'finding')}, {stopping} to mend." if found else "Nothing to mend."
+    more = (
+        [f"`scopegen explain RULE` tells more; RULE is the word in brackets, such as {found[0].rule}."]
+        if found
+        else []
+    )
+    return "\n\n".join([*(finding.as_text() for finding in found), f"{looked}\n{verdict}", *more])
