@@ -9,7 +9,7 @@ from difflib import SequenceMatcher
 from typing import Literal
 
 from scopegen.clauses import InForce, Library, Ruling, Wording
-from scopegen.clauses.conditions import condition_in_words
+from scopegen.clauses.conditions import condition_in_words, sampled
 
 Change = Literal["same", "out", "in"]
 
@@ -93,13 +93,26 @@ def _worded(ruling: Ruling | None) -> Ruling | None:
     return ruling if ruling and ruling.texts else None
 
 
+def _runs(was: Wording | None, now: Wording | None) -> tuple[Run, ...]:
+    """The difference as people read it, with samples in the blanks; as it is written, where only blanks or
+    conditions changed."""
+    read = differences(_read(was), _read(now))
+    if any(run.change != "same" for run in read):
+        return read
+    return differences(_words(was), _words(now))
+
+
 def _texts(old: Ruling | None, new: Ruling | None, language: str) -> Iterator[ChangedText]:
     said, says = (each.texts.get(language, {}) if each else {} for each in (old, new))
     for way in dict.fromkeys((*said, *says)):
         was, now = said.get(way), says.get(way)
-        runs = differences(_words(was), _words(now))
+        runs = _runs(was, now)
         if any(run.change != "same" for run in runs):
             yield ChangedText(way, was.version if was else "", now.version if now else "", runs)
+
+
+def _read(wording: Wording | None) -> str:
+    return sampled(wording.text) if wording else ""
 
 
 def _words(wording: Wording | None) -> str:

@@ -11,6 +11,7 @@ from importlib.resources import files
 from typing import Any
 
 from scopegen.clauses.clause import Asked, Limits
+from scopegen.clauses.fill import Unfillable, fill
 from scopegen.load import Path_, parse
 from scopegen.quantities import texts
 from scopegen.quantities.units import NotAQuantity, quantity
@@ -44,6 +45,16 @@ def catalogue() -> dict[str, dict[str, Any]]:
     data = parse((files("scopegen.clauses") / "facts.yaml").read_text(encoding="utf-8"), "facts.yaml").data
     assert isinstance(data, dict)
     return data
+
+
+def sampled(text: str, around: str = "{}") -> str:
+    """A text with a sample in each blank, with something around it if asked; as it stands where it cannot be
+    filled."""
+    samples = {name: around.format(blank["sample"]) for name, blank in catalogue()["blanks"].items()}
+    try:
+        return fill(text, samples)
+    except Unfillable:
+        return text
 
 
 def holds(when: Mapping[str, Asked], facts: Facts) -> bool:

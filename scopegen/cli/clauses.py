@@ -35,7 +35,7 @@ LANGUAGE = click.option("--language", default="en", show_default=True, help="The
 NAME = click.argument("name")
 
 
-@click.group(cls=Commands)
+@click.group(cls=Commands, context_settings={"max_content_width": 100})
 def clauses() -> None:
     """Read, check and compare the wording of agreements.
 
@@ -49,7 +49,10 @@ def clauses() -> None:
 @LANGUAGE
 @AS_JSON
 def list_(folder: Path, season: int | None, language: str, as_json: bool) -> None:
-    """Print what is in force for a season: each clause, since when, whose it is, and when it is taken."""
+    """Print which clauses are in force for a season.
+
+    Each with the season that its wording is from, whose it is, and when a paper takes it.
+    """
     from scopegen.report.clauses import list_drawn, list_json
 
     stock, season = _stock(folder, season)
@@ -68,9 +71,10 @@ def list_(folder: Path, season: int | None, language: str, as_json: bool) -> Non
 @AS_JSON
 @click.option("--job", type=click.Path(path_type=Path), help="A job whose values fill the blanks.")
 def show(name: str, folder: Path, season: int | None, language: str, as_json: bool, job: Path | None) -> None:
-    """Print the wording of the clause NAME for every way to decide it.
+    """Print the wording of the clause NAME.
 
-    Its blanks are filled from --job, and where that has no value from samples, which stand in brackets.
+    Every text has the way to decide that it is for. Its blanks are filled from --job, and where that has no
+    value from samples, which stand in brackets.
     """
     from scopegen.report.clauses import show_json, show_text, values_of
 
@@ -86,7 +90,9 @@ def show(name: str, folder: Path, season: int | None, language: str, as_json: bo
 @IN
 @AS_JSON
 def check(folder: Path, as_json: bool) -> None:
-    """Proofread the whole library: blanks, versions, languages, plain words, promises, altered wording.
+    """Proofread the whole library.
+
+    Blanks, ways, versions, languages, plain words, promises, and wording altered since it was put on paper.
 
     Exit code: 0 nothing stops, 1 something does.
     """
@@ -116,9 +122,10 @@ def check(folder: Path, as_json: bool) -> None:
 def compare(
     old: int, new: int, names: tuple[str, ...], folder: Path, language: str, as_json: bool, pdf: Path | None
 ) -> None:
-    """Print what changes in the wording from the season OLD to the season NEW, word by word.
+    """Print what changes in the wording from OLD to NEW.
 
-    With NAMEs, of those clauses alone.
+    OLD and NEW are seasons; words that go out and come in stand in brackets. With NAMEs, of those clauses
+    alone.
     """
     from scopegen.comparing import compared
     from scopegen.papers.comparison import compose
@@ -145,7 +152,10 @@ def compare(
 @click.option("--season", type=click.IntRange(2000, 9999), help="Only jobs of this season.")
 @AS_JSON
 def used(name: str, folder: Path, season: int | None, as_json: bool) -> None:
-    """Print which jobs of a folder use the clause NAME, in which version, and how it was decided."""
+    """Print which jobs use the clause NAME.
+
+    Each with the version, and how it was decided.
+    """
     from scopegen.report.used import Use, used_text, uses_in
 
     stock, _ = _stock(folder, None)
@@ -171,7 +181,10 @@ def used(name: str, folder: Path, season: int | None, as_json: bool) -> None:
 @JOB
 @AS_JSON
 def why(job: Path, as_json: bool) -> None:
-    """Print which clauses JOB takes and on what condition, and which known work it does not include."""
+    """Print which clauses JOB takes, and why.
+
+    Also the work that the library knows and the job does not include.
+    """
     from scopegen.report.used import why_json, why_text
 
     case = opened(job, as_json)

@@ -58,6 +58,8 @@ def _clean() -> Iterator[None]:
     except KeyboardInterrupt:
         trouble("Interrupted.")
         sys.exit(Exit.INTERRUPTED)
+    except click.exceptions.NoArgsIsHelpError:
+        raise  # its message is the help text
     except click.UsageError as error:
         error.message = visible(error.message)
         raise

@@ -9,8 +9,7 @@ from importlib.resources import files
 from itertools import combinations
 from typing import Any
 
-from scopegen.clauses.conditions import catalogue
-from scopegen.clauses.fill import Unfillable, fill
+from scopegen.clauses.conditions import sampled
 from scopegen.findings import Level
 from scopegen.load import parse
 from scopegen.plain_language import WORDS_IN_ONE_PARAGRAPH, WORDS_IN_ONE_SENTENCE, sentences
@@ -38,12 +37,8 @@ def plain_words() -> dict[str, Any]:
 
 
 def filled(text: Text) -> str:
-    """The text with the sample of each blank; as it stands where it cannot be filled."""
-    samples = {name: blank["sample"] for name, blank in catalogue()["blanks"].items()}
-    try:
-        return fill(text.words, samples)
-    except Unfillable:
-        return text.words  # found already
+    """The text with the sample of each blank."""
+    return sampled(text.words)
 
 
 def _too_long(stock: Stock) -> Iterator[Fault]:
