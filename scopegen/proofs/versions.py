@@ -92,8 +92,8 @@ def _named(stock: Stock) -> Iterator[Fault]:
                 if gone is None:
                     continue
                 instead = f"; '{gone.instead}' stands for it" if gone.instead else ", and none stands for it"
-                message = f"'{key}' names the clause '{entry.clause}', no longer used from {gone.season}"
-                f" on{instead}"
+                since = f"no longer used from {gone.season} on{instead}"
+                message = f"'{key}' names the clause '{entry.clause}', {since}"
                 fix = f"name '{gone.instead}' here" if gone.instead else "name another clause here"
                 yield Fault(message, fix, source.place((section, key, "clause")))
 

@@ -96,8 +96,8 @@ def _opposites(stock: Stock) -> Iterator[Fault]:
             ]
             for (text, side), (other, other_side) in combinations(holding, 2):
                 if side != other_side and _together(text, other):
-                    message = f"'{text.clause.clause}' and '{other.clause.clause}' say opposite things of"
-                    f" {pair['of']}"
+                    both = f"'{text.clause.clause}' and '{other.clause.clause}'"
+                    message = f"{both} say opposite things of {pair['of'].replace('-', ' ')}"
                     fix = "mend one of the two, or let one name the other in 'forbids'"
                     yield Fault(message, fix, other.place)
 

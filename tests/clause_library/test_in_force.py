@@ -75,8 +75,8 @@ def test_a_mending_within_a_season_counts_from_its_day(tmp_path: Path) -> None:
 
 def test_a_whole_clause_takes_over_from_its_first_season_on(tmp_path: Path) -> None:
     """Nothing of what ships shines through: neither its conditions nor its Spanish."""
-    text = "clause: terms.license\ntitle: {en: Our license}\nwording:\n  - season: 2028\n    en: {says: We"
-    " have one.}\n"
+    text = "clause: terms.license\ntitle: {en: Our license}\n"
+    text += "wording:\n  - season: 2028\n    en: {says: We have one.}\n"
     own(tmp_path, "terms.license", text)
     before, after = (ruling(tmp_path, "terms.license", season) for season in (2027, 2028))
     assert before and before.when and before.title["en"] == "License" and "es" in before.texts
@@ -89,10 +89,9 @@ def test_a_clause_no_longer_used_hands_over_to_another(tmp_path: Path) -> None:
     """From its season on the chart's work is worded by what stands for it, and says so."""
     text = "clause: edging.recut\nno_longer: {season: 2027, because: it was unclear, instead: edging.edges}\n"
     own(tmp_path, "edging.recut", text)
-    fresh = "clause: edging.edges\ndecides: edging\ntitle: {en: Edges}\nways: [included,"
-    " no-charge]\nneeds: [beds]\n"
-    fresh += "wording:\n  - season: 2027\n    en: {included: 'We cut {{ beds }} anew.', no-charge: 'Free:"
-    " {{ beds }}.'}\n"
+    fresh = "clause: edging.edges\ndecides: edging\ntitle: {en: Edges}\n"
+    fresh += "ways: [included, no-charge]\nneeds: [beds]\nwording:\n  - season: 2027\n    en:\n"
+    fresh += "      included: We cut {{ beds }} anew.\n      no-charge: 'Free: {{ beds }}.'\n"
     own(tmp_path, "edging.edges", fresh)
     case = open_case(laid(tmp_path, example()))
     assert not check(case).stops
