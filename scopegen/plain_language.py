@@ -7,6 +7,7 @@ https://cga.ct.gov/current/pub/chap_742.htm.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 # 42-152(c)(1) to (4); the averages must stay below theirs, one sentence or paragraph may reach its own.
 WORDS_PER_SENTENCE = 22
@@ -36,6 +37,12 @@ def sentences(paragraph: str) -> Iterator[list[str]]:
                 sentence = []
     if sentence:
         yield sentence
+
+
+@lru_cache(maxsize=100_000)
+def sentence_lengths(paragraph: str) -> tuple[int, ...]:
+    """The words of each sentence of a paragraph, counted."""
+    return tuple(len(sentence) for sentence in sentences(paragraph))
 
 
 def _ends(piece: str, word: str, *, last: bool) -> bool:

@@ -6,12 +6,12 @@ import difflib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
 from scopegen.clauses.clause import Asked, Limits
-from scopegen.clauses.fill import Unfillable, fill
+from scopegen.clauses.fill import Unfillable, filled_whole
 from scopegen.load import Path_, parse
 from scopegen.quantities import texts
 from scopegen.quantities.units import NotAQuantity, quantity
@@ -47,12 +47,17 @@ def catalogue() -> dict[str, dict[str, Any]]:
     return data
 
 
+@cache
+def _samples(around: str) -> dict[str, str]:
+    return {name: around.format(blank["sample"]) for name, blank in catalogue()["blanks"].items()}
+
+
+@lru_cache(maxsize=100_000)
 def sampled(text: str, around: str = "{}") -> str:
     """A text with a sample in each blank, with something around it if asked; as it stands where it cannot be
     filled."""
-    samples = {name: around.format(blank["sample"]) for name, blank in catalogue()["blanks"].items()}
     try:
-        return fill(text, samples)
+        return filled_whole(text, _samples(around))
     except Unfillable:
         return text
 

@@ -24,6 +24,9 @@ _ALLOWED = (
     nodes.Or, nodes.Compare, nodes.Operand,
 )  # fmt: skip
 _PLAIN = re.compile(r"\{\{ [a-z_]+ \}\}|\{% (?:if [a-z_]+(?: == '')?|else|endif) %\}")  # as most texts are
+_NAMES = re.compile(r"\{\{ ([a-z_]+) \}\}|\{% if ([a-z_]+)")
+_BLANK = re.compile(r"\{\{ ([a-z_]+) \}\}")
+_CONDITION = re.compile(r"\{% (?:if [a-z_]+|endif) %\}")
 MOST_DEEP = 20  # steps of the parsed text below each other; Python itself gives up at a hundred
 MOST_FILLED = 20_000  # characters of a filled text: longer paragraphs cost minutes of layout
 
@@ -32,10 +35,32 @@ class Unfillable(ValueError):
     """A text that cannot be filled; says why."""
 
 
+def plain_blanks(text: str) -> frozenset[str]:
+    """The names of a text's blanks; raises Unfillable. Most texts need no parser for it."""
+    if _is_plain(text):
+        return frozenset(filter(None, (name for names in _NAMES.findall(text) for name in names)))
+    return blanks_of(text)
+
+
+def filled_whole(text: str, values: Mapping[str, str]) -> str:
+    """As `fill`, where every blank has a value and so every simple condition holds."""
+    if not _is_plain(text) or "{% else" in text or "==" in text or not all(values.values()):
+        return fill(text, values)
+    try:
+        said = _BLANK.sub(lambda blank: values[blank[1]], _CONDITION.sub("", text))
+    except KeyError:
+        return fill(text, values)  # which says what is wrong
+    return " ".join(said.split())
+
+
+def _is_plain(text: str) -> bool:
+    ends = text.count("{% endif %}")
+    return "{" not in _PLAIN.sub("", text) and text.count("{% if ") == ends <= MOST_DEEP
+
+
 def refuse_code(text: str) -> None:
     """Raises Unfillable for a text with more in it than blanks and simple conditions. Nothing is run."""
-    ends = text.count("{% endif %}")
-    if "{" in _PLAIN.sub("", text) or text.count("{% if ") != ends or ends > MOST_DEEP:
+    if not _is_plain(text):
         blanks_of(text)
 
 

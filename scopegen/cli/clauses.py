@@ -178,6 +178,19 @@ def used(name: str, folder: Path, season: int | None, as_json: bool) -> None:
 
 
 @clauses.command()
+@AS_JSON
+def blanks(as_json: bool) -> None:
+    """Print what a text may print, and what a condition may ask.
+
+    Each with what it means and a sample, or the values that it can have.
+    """
+    from scopegen.clauses.conditions import catalogue
+    from scopegen.report.clauses import catalogue_text
+
+    print_json(catalogue()) if as_json else result(catalogue_text())
+
+
+@clauses.command()
 @JOB
 @AS_JSON
 def why(job: Path, as_json: bool) -> None:

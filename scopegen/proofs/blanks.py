@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Iterator
 
 from scopegen.clauses.conditions import catalogue
-from scopegen.clauses.fill import Unfillable, blanks_of
+from scopegen.clauses.fill import Unfillable, plain_blanks
 from scopegen.findings import Level
 from scopegen.proofs.proof import Proof, Stock, Text, files_of, texts_of
 from scopegen.rules.rule import Fault
@@ -27,7 +27,7 @@ def _hedge(needs: str, blank: str) -> str:
 
 def _used(text: Text) -> frozenset[str]:
     try:
-        return blanks_of(text.words)
+        return plain_blanks(text.words)
     except Unfillable:
         return frozenset()  # found when the file is read
 
@@ -37,7 +37,11 @@ def _unknown(stock: Stock) -> Iterator[Fault]:
     for text in texts_of(stock.library):
         for name in sorted(_used(text) - known.keys()):
             near = difflib.get_close_matches(name, known, n=1)
-            fix = f"did you mean '{near[0]}'?" if near else "use a blank of the list that README.md names"
+            fix = (
+                f"did you mean '{near[0]}'?"
+                if near
+                else "`scopegen clauses blanks` lists those that there are"
+            )
             yield Fault(f"the text for '{text.way}' has a blank '{name}' that nothing fills", fix, text.place)
 
 
@@ -53,11 +57,13 @@ def _never_given(stock: Stock) -> Iterator[Fault]:
 
 
 def _listed_wrong(stock: Stock) -> Iterator[Fault]:
-    for clause, whose, source in files_of(stock.library):
+    by_file: dict[str, set[str]] = {}
+    for text in texts_of(stock.library):
+        by_file.setdefault(text.source.name, set()).update(_used(text))
+    for clause, _, source in files_of(stock.library):
         if not clause.stands_whole:
             continue
-        texts = [text for text in texts_of(stock.library) if text.source is source and text.whose == whose]
-        used = frozenset[str]().union(*(_used(text) for text in texts))
+        used = by_file.get(source.name, set())
         for index, name in enumerate(clause.needs):
             if name not in used:
                 message = f"'needs' lists '{name}', which no text of the clause prints"

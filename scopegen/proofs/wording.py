@@ -12,7 +12,7 @@ from typing import Any
 from scopegen.clauses.conditions import sampled
 from scopegen.findings import Level
 from scopegen.load import parse
-from scopegen.plain_language import WORDS_IN_ONE_PARAGRAPH, WORDS_IN_ONE_SENTENCE, sentences
+from scopegen.plain_language import WORDS_IN_ONE_PARAGRAPH, WORDS_IN_ONE_SENTENCE, sentence_lengths
 from scopegen.proofs.proof import Proof, Stock, Text, files_of, texts_of
 from scopegen.rules.rule import Fault
 
@@ -43,7 +43,7 @@ def filled(text: Text) -> str:
 
 def _too_long(stock: Stock) -> Iterator[Fault]:
     for text in texts_of(stock.library):
-        counted = [len(sentence) for sentence in sentences(filled(text))]
+        counted = sentence_lengths(filled(text))
         for what, count, most in (
             ("a sentence", max(counted, default=0), WORDS_IN_ONE_SENTENCE),
             ("the paragraph", sum(counted), WORDS_IN_ONE_PARAGRAPH),

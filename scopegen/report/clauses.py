@@ -17,7 +17,7 @@ from scopegen.clauses.blanks import Blanks
 from scopegen.clauses.conditions import catalogue, condition_in_words
 from scopegen.clauses.fill import Unfillable, fill
 from scopegen.findings import Finding, Level
-from scopegen.plain_language import sentences
+from scopegen.plain_language import sentence_lengths
 from scopegen.proofs import Stock
 from scopegen.proofs.proof import texts_of
 from scopegen.proofs.wording import filled
@@ -177,6 +177,43 @@ def _wrapped(text: str) -> list[str]:
     )
 
 
+_GIVEN = {
+    "decision": "In the texts of a decision",
+    "outcome": "In the sentences that follow it (outcomes), with those above",
+    "paper": "In every text",
+}
+
+
+_NUMBERS = {
+    "": "a number",
+    "money": "an amount of money, such as 5000",
+    "area": "an area, such as 500 ft2",
+    "length": "a length, such as 200 ft",
+}
+
+
+def catalogue_text() -> str:
+    """Every blank by where it has a value, and every condition of `when`."""
+    lines: list[str] = []
+    for given, title in _GIVEN.items():
+        lines += ["", title]
+        for name, blank in catalogue()["blanks"].items():
+            if blank["given"] == given:
+                lines += _entry_lines(f"{{{{ {name} }}}}", blank["meaning"], f"such as {blank['sample']}")
+    lines += ["", "What `when` may ask: any of some values, or for a number its limits"]
+    for name, asked in catalogue()["conditions"].items():
+        values = (
+            _NUMBERS[asked.get("unit", "")] if asked["type"] == "number" else ", ".join(asked.get("of", ()))
+        )
+        lines += _entry_lines(name, asked["meaning"], values)
+    return "\n".join(lines[1:])
+
+
+def _entry_lines(name: str, meaning: str, more: str) -> list[str]:
+    wrap = textwrap.TextWrapper(WIDTH, initial_indent="      ", subsequent_indent="      ")
+    return [f"  {name}", *wrap.wrap(meaning), *(wrap.wrap(more) if more else [])]
+
+
 def tally_json(stock: Stock) -> dict[str, Any]:
     """How much was looked at, and how long sentences and paragraphs are in each language, in words."""
     texts = list(texts_of(stock.library))
@@ -188,7 +225,7 @@ def tally_json(stock: Stock) -> dict[str, Any]:
 
 
 def _averages(paragraphs: Iterable[str]) -> dict[str, str]:
-    counted = [[len(sentence) for sentence in sentences(paragraph)] for paragraph in paragraphs]
+    counted = [sentence_lengths(paragraph) for paragraph in paragraphs]
     words = sum(map(sum, counted))
     return {
         "words_a_sentence": f"{words / (sum(map(len, counted)) or 1):.1f}",

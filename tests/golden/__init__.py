@@ -9,6 +9,8 @@ from scopegen.build import open_case
 from scopegen.papers.agreement import compose
 from scopegen.papers.document import Block, Cell, Document, Section, Table, text_of
 from scopegen.papers.frame import frame_of
+from scopegen.printed import Printed, as_lines, with_more
+from scopegen.stock import printed_by
 from scopegen.words import lexicon
 
 HERE = Path(__file__).parent
@@ -21,6 +23,15 @@ def document(name: str) -> Document:
     """The agreement of an example, a draft where decisions are open."""
     case = open_case(EXAMPLES / f"{name}.yaml")
     return compose(frame_of(case, lexicon(case.job.language), draft=AGREEMENTS[name]))
+
+
+def lock() -> str:
+    """The examples' `clauses.lock`: what their agreements put on paper, drafts aside."""
+    printed: tuple[Printed, ...] = ()
+    for name, draft in AGREEMENTS.items():
+        if not draft:
+            printed = with_more(printed, printed_by(open_case(EXAMPLES / f"{name}.yaml"), f"{name}.yaml"))
+    return as_lines(printed)
 
 
 def as_text(document: Document) -> str:
