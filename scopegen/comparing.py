@@ -112,7 +112,7 @@ def _texts(old: Ruling | None, new: Ruling | None, language: str) -> Iterator[Ch
 
 
 def _read(wording: Wording | None) -> str:
-    return sampled(wording.text) if wording else ""
+    return sampled(wording.text, str(wording.path[2])) if wording else ""
 
 
 def _words(wording: Wording | None) -> str:

@@ -15,6 +15,7 @@ from scopegen.clauses.fill import Unfillable, filled_whole
 from scopegen.load import Path_, parse
 from scopegen.quantities import texts
 from scopegen.quantities.units import NotAQuantity, quantity
+from scopegen.words import languages, lexicon
 
 _HOLDS = {
     "at_least": lambda amount, limit: amount >= limit,
@@ -48,16 +49,18 @@ def catalogue() -> dict[str, dict[str, Any]]:
 
 
 @cache
-def _samples(around: str) -> dict[str, str]:
-    return {name: around.format(blank["sample"]) for name, blank in catalogue()["blanks"].items()}
+def samples(language: str, around: str = "{}") -> dict[str, str]:
+    """What fills each blank where no job is at hand, with something around it if asked."""
+    known = languages()
+    said = lexicon(language if language in known else known[0]).texts["sample"]
+    return {name: around.format(sample) for name, sample in said.items()}
 
 
 @lru_cache(maxsize=100_000)
-def sampled(text: str, around: str = "{}") -> str:
-    """A text with a sample in each blank, with something around it if asked; as it stands where it cannot be
-    filled."""
+def sampled(text: str, language: str) -> str:
+    """A text with a sample in each blank; as it stands where it cannot be filled."""
     try:
-        return filled_whole(text, _samples(around))
+        return filled_whole(text, samples(language))
     except Unfillable:
         return text
 

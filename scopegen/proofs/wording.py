@@ -38,7 +38,7 @@ def plain_words() -> dict[str, Any]:
 
 def filled(text: Text) -> str:
     """The text with the sample of each blank."""
-    return sampled(text.words)
+    return sampled(text.words, text.language)
 
 
 def _too_long(stock: Stock) -> Iterator[Fault]:

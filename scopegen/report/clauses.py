@@ -14,7 +14,7 @@ from rich.text import Text
 from scopegen.case import Case
 from scopegen.clauses import Library, Ruling, Wording
 from scopegen.clauses.blanks import Blanks
-from scopegen.clauses.conditions import catalogue, condition_in_words
+from scopegen.clauses.conditions import catalogue, condition_in_words, samples
 from scopegen.clauses.fill import Unfillable, fill
 from scopegen.findings import Finding, Level
 from scopegen.plain_language import sentence_lengths
@@ -132,7 +132,7 @@ def show_json(
                 "version": wording.version,
                 "whose": wording.whose,
                 "text": wording.text,
-                "filled": _filled(wording.text, values),
+                "filled": _filled(wording.text, language, values),
             }
             for way, wording in ruling.texts.get(language, {}).items()
         ],
@@ -158,10 +158,9 @@ def show_text(library: Library, name: str, season: int, language: str, values: M
     return "\n".join(lines)
 
 
-def _filled(text: str, values: Mapping[str, str]) -> str:
-    samples = {name: f"[{blank['sample']}]" for name, blank in catalogue()["blanks"].items()}
+def _filled(text: str, language: str, values: Mapping[str, str]) -> str:
     try:
-        return fill(text, {**samples, **values})
+        return fill(text, {**samples(language, "[{}]"), **values})
     except Unfillable:
         return text
 
@@ -199,7 +198,7 @@ def catalogue_text() -> str:
         lines += ["", title]
         for name, blank in catalogue()["blanks"].items():
             if blank["given"] == given:
-                lines += _entry_lines(f"{{{{ {name} }}}}", blank["meaning"], f"such as {blank['sample']}")
+                lines += _entry_lines(f"{{{{ {name} }}}}", blank["meaning"], f"such as {samples('en')[name]}")
     lines += ["", "What `when` may ask: any of some values, or for a number its limits"]
     for name, asked in catalogue()["conditions"].items():
         values = (

@@ -15,6 +15,7 @@ from ruamel.yaml import YAML
 from scopegen.library_folder import library_folder
 
 FACTS = Path(__file__).parents[2] / "scopegen" / "clauses" / "facts.yaml"
+WORDS = Path(__file__).parents[2] / "scopegen" / "words" / "en.yaml"
 FOLDERS = (
     "bed_prep", "edging", "debris", "substrate", "material", "extra", "site", "outcomes", "terms", "cautions",
 )  # fmt: skip
@@ -44,7 +45,7 @@ class Text:
 
     def filled(self, without: frozenset[str] = frozenset()) -> str:
         """The text with the sample values of the blanks, those in `without` left empty."""
-        samples = {name: blank["sample"] for name, blank in facts()["blanks"].items()}
+        samples = _read(WORDS)["sample"]
         values = samples | dict.fromkeys(without, "")  # as the program fills what a job lacks
         return re.sub(r"[ \t]+", " ", ENVIRONMENT.from_string(self.template).render(values)).strip()
 
@@ -80,5 +81,6 @@ def texts() -> tuple[Text, ...]:
     )
 
 
+@cache
 def _read(path: Path) -> Any:
     return YAML(typ="safe", pure=True).load(path)

@@ -11,7 +11,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from scopegen.cli.commands import scopegen
-from tests.jobs import changed, example, laid
+from tests.jobs import EXAMPLES, changed, example, laid
 from tests.render.standards import CHECKS
 
 COLOR = (
@@ -182,3 +182,10 @@ def test_why_of_a_job_that_cannot_be_worded(workspace: Path) -> None:
     result = run("why", workspace / "job.yaml")
     assert result.exit_code == 1
     assert "cannot be chosen yet" in result.stderr and "prices-2031.yaml" in result.stderr
+
+
+def test_compared_wording_is_whole_in_its_language() -> None:
+    """The samples in the blanks too."""
+    text = run("compare", 2027, 2028, "edging.recut", "--in", EXAMPLES, "--language", "es").stdout
+    assert "[in: No movemos la línea.]" in text
+    assert "Cerca lateral" in text and "Side fence" not in text
