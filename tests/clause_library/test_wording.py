@@ -62,6 +62,13 @@ def test_the_library_is_plainer_than_the_statute_asks() -> None:
     assert whole.reading_ease > 60
 
 
+def test_the_library_keeps_to_the_guide_of_pennsylvania() -> None:
+    """37 Pa. Code ch. 307, Appendix B, 1b and 1c: sentence average 25 words or less, paragraph average 60."""
+    whole = count(PARAGRAPHS)
+    assert whole.words_per_sentence <= 25
+    assert whole.words_per_paragraph <= 60
+
+
 @pytest.mark.parametrize("folder", FOLDERS)
 def test_each_folder_passes_too(folder: str) -> None:
     """A few plain folders must not carry a hard one."""
