@@ -20,11 +20,11 @@ from scopegen.quantities.fields import (
     Percent,
     Share,
     SoldAmount,
+    State,
     Whole,
     Words,
     YesNo,
     complaint,
-    kind_of,
 )
 from scopegen.quantities.units import DAYS, number, plain, shortened
 
@@ -38,18 +38,6 @@ class TaxExempt(Entry):
     kinds: tuple[Words, ...] = ()
 
 
-_STATE = written.as_written(written.text("[A-Z]{2}", "a state by its two postal letters: PA", "PA"))
-
-
-def _state(value: Any) -> Any:
-    if isinstance(value, str) and re.fullmatch(r"[A-Z]{2}", value.strip()):
-        return value.strip()
-    stands = (
-        f"'{shortened(value)}' is not a state" if isinstance(value, str) else f"{kind_of(value)} is no state"
-    )
-    raise complaint(stands, "write its two postal letters in capitals, like PA")
-
-
 class Customer(Entry):
     """Who buys, and where the work is."""
 
@@ -61,8 +49,8 @@ class Customer(Entry):
     signs_as: Literal["owner", "tenant", "manager", "association"] = "owner"
     po_number: Words | None = None
     tax_exempt: TaxExempt | None = None
-    state: Annotated[str | None, BeforeValidator(_state, json_schema_input_type=_STATE)] = None
-    is_65_or_older: YesNo = False
+    state: State | None = None
+    is_65_or_older: YesNo | None = None
 
 
 class Within(Entry):

@@ -5,6 +5,7 @@ Every scalar arrives as text. A bare number where a unit is needed is refused, n
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
@@ -16,7 +17,7 @@ from pydantic_core import PydanticCustomError
 
 from scopegen.quantities import texts, written
 from scopegen.quantities.texts import Amount
-from scopegen.quantities.units import NotAQuantity
+from scopegen.quantities.units import NotAQuantity, shortened
 
 MOST_BEDS, MOST_POINTS, MOST_ENTRIES = 500, 200, 100  # more are slips, and cost minutes of layout
 
@@ -158,5 +159,19 @@ Share = Annotated[
 ]
 SoldAmount = Annotated[Amount, _reads(texts.amount, "an amount of material", written.AMOUNT)]
 OneOrMany = written.ONE_OR_MANY
+
+
+def _state(value: Any) -> Any:
+    if isinstance(value, str) and re.fullmatch(r"[A-Z]{2}", value.strip()):
+        return value.strip()
+    stands = (
+        f"'{shortened(value)}' is not a state"
+        if isinstance(value, str)
+        else f"{kind_of(value)} is no state"
+    )
+    raise complaint(stands, "write its two postal letters in capitals, like PA")
+
+
+State = Annotated[str, BeforeValidator(_state, json_schema_input_type=written.as_written(written.STATE))]
 Points = at_most(MOST_POINTS, "points")
 Few = at_most(MOST_ENTRIES, "entries")

@@ -134,6 +134,7 @@ WHOLE: Schema = {
 }
 NUMBER = number(0, None, "a number: 12.5 or 1 1/2", 12.5, "1 1/2")
 ABOVE_ZERO = number(None, 0, "a number above zero: 12.5 or 1 1/2", 12.5, "1 1/2")
+STATE = text("[A-Z]{2}", "a state by its two postal letters: PA", "PA")
 YES_NO: Schema = {
     "anyOf": [
         {"enum": ["yes", "no"]},

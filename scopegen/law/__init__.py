@@ -1,0 +1,20 @@
+"""What the law asks of a sale, page by page of a jurisdiction: data, never code, and no legal advice."""
+
+from scopegen.law.days import FEDERAL, LastDay
+from scopegen.law.page import Deposit, Form, Law
+from scopegen.law.reading import read_laws
+from scopegen.law.rights import Given, Right, Rights, latest, rights_of
+
+__all__ = [
+    "FEDERAL",
+    "Deposit",
+    "Form",
+    "Given",
+    "LastDay",
+    "Law",
+    "Right",
+    "Rights",
+    "latest",
+    "read_laws",
+    "rights_of",
+]
