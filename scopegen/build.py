@@ -16,7 +16,7 @@ from scopegen.clauses import Library, choose, clauses_named, read_library
 from scopegen.findings import Finding, Level, Place
 from scopegen.job import Job
 from scopegen.kept import Kept
-from scopegen.law import Law, read_laws, rights_of
+from scopegen.law import Law, pages_for, read_laws, rights_of, unworded_in
 from scopegen.library_folder import library_folder
 from scopegen.load import Source, Unreadable, load, unreadable
 from scopegen.measure import measure
@@ -141,9 +141,8 @@ def _with_company(case: Case, space: Workspace, kept: Kept) -> Case:
     except Unreadable as error:
         return replace(case, reading=(*case.reading, error.finding))
     reading = (*case.reading, *company.findings)
-    return replace(
-        case, company_source=source, company=company.value, company_broken=company.broken, reading=reading
-    )
+    ours = company.value.working_in(case.job.customer.state if case.job.customer else None)
+    return replace(case, company_source=source, company=ours, company_broken=company.broken, reading=reading)
 
 
 def _priced(case: Case, space: Workspace, library: Path, kept: Kept) -> Case:
@@ -202,21 +201,20 @@ def _worded(case: Case, space: Workspace, folder: Path, job: Job, chart: Chart, 
         return replace(case, reading=(*case.reading, finding))
     assert case.measured is not None and case.priced is not None
     library, (laws, law_findings) = _wording(folder, space.clauses, chart, kept)
-    jurisdictions = frozenset(law.jurisdiction for law in laws)
+    states = frozenset(law.state for law in laws if law.state)
     reading = (*case.reading, *library.findings, *law_findings)
     in_force = library.in_force(job.season or NEWEST, job.dated or date.max)
-    case = replace(case, library=library, in_force=in_force, jurisdictions=jurisdictions, reading=reading)
+    case = replace(case, library=library, in_force=in_force, states=states, reading=reading)
     if job.dated is None or job.season is None:
         return case
     words = lexicon(job.language).in_currency(chart.currency or "USD")
     chosen = choose(in_force, job, chart, case.company, case.answers, case.measured, case.priced, words)
-    rights = rights_of(laws, job, case.priced)
-    unworded = tuple(
-        law.citation
-        for law in laws
-        if law.reaches_job(job, case.priced) and law not in [right.law for right in rights]
+    found = rights_of(laws, job, case.priced)
+    pages = pages_for(laws, job, case.priced)
+    unworded = (*found.unworded, *unworded_in(pages, job.language))
+    return replace(
+        case, chosen=chosen, rights=found.rights, given=found.given, unworded_laws=unworded, pages=pages
     )
-    return replace(case, chosen=chosen, rights=rights, unworded_laws=unworded)
 
 
 def _wording(

@@ -15,7 +15,7 @@ from scopegen.clauses import Chosen, InForce, Library
 from scopegen.company import Company
 from scopegen.findings import Finding, Level, Place
 from scopegen.job import Job
-from scopegen.law import Right
+from scopegen.law import Given, Law, Right
 from scopegen.load import Path_, Source
 from scopegen.measure import Measured
 from scopegen.photos import Photograph, Unusable
@@ -41,8 +41,10 @@ class Case:
     measured: Measured | None = None
     priced: Priced | None = None
     chosen: Chosen | None = None
-    rights: tuple[Right, ...] = ()
-    jurisdictions: frozenset[str] = frozenset()  # of the legal pages that were read
+    rights: tuple[Right, ...] = ()  # to cancel, from every page of the law that gives one in this sale
+    given: Given | None = None  # the notice that gives them all
+    pages: tuple[Law, ...] = ()  # of the law of the property's state, that reach this sale
+    states: frozenset[str] = frozenset()  # that the law has a page for
     unworded_laws: tuple[str, ...] = ()  # laws that reach the sale but have no wording in its language
     library: Library | None = None
     in_force: InForce | None = None  # of the library, for the job's season and date

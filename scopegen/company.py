@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from scopegen.quantities.fields import Days, Entry, OneOrMany, Percent, Words
+from scopegen.quantities.fields import Days, Entry, OneOrMany, Percent, State, Words
 
 
 class LatePayment(Entry):
@@ -33,7 +33,13 @@ class Company(Entry):
     phone: Words
     email: Words | None = None
     license: Words | None = None
+    licenses: dict[State, Words] = {}
     applicator_license: Words | None = None
     insurance: Words | None = None
     signs: Words
     terms: Terms
+
+    def working_in(self, state: str | None) -> Company:
+        """The same company with the license that it has for a state, where it has one for it."""
+        own = (self.licenses or {}).get(state or "")
+        return self.model_copy(update={"license": own}) if own else self

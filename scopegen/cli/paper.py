@@ -171,16 +171,25 @@ def _duties(case: Case) -> tuple[str, ...]:
     """What a right to cancel asks of the contractor at the signing, a text a right, in the paper's words."""
     from scopegen.words import lexicon
 
-    words = lexicon(case.job.language)
-    return tuple(
-        "\n".join(
-            [
-                words.say("duties.head", citation=right.law.citation),
-                *(f"- {duty}" for duty in right.also),
-                words.say("duties.foot"),
-            ]
+    words, language = lexicon(case.job.language), case.job.language
+    told = [(words.say("duties.head", citation=right.citation), right.also) for right in case.rights]
+    with_right = [right.law for right in case.rights]
+    told += [
+        (
+            words.say(
+                "duties.state",
+                jurisdiction=page.jurisdiction.get(language, page.state),
+                citation=page.looks_to,
+            ),
+            page.also.get(language, ()),
         )
-        for right in case.rights
+        for page in case.pages
+        if page not in with_right
+    ]
+    return tuple(
+        "\n".join([head, *(f"- {duty}" for duty in duties), words.say("duties.foot")])
+        for head, duties in told
+        if duties
     )
 
 

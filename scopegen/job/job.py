@@ -9,6 +9,7 @@ from pydantic import BeforeValidator, ConfigDict, Field
 
 from scopegen.job.bed import Bed, EveryBed
 from scopegen.job.decisions import Part, Rest, Site
+from scopegen.job.done import DoneBy
 from scopegen.quantities import written
 from scopegen.quantities.fields import (
     Day,
@@ -210,6 +211,7 @@ class Job(Entry):
     signed_at: Literal["customer's home", "our office", "remotely", "a fair"]
     offer_stands: Days
     start: Annotated[Start, BeforeValidator(_start)]
+    done_by: DoneBy | None = None
     price_basis: Literal["fixed", "by measure"] = "fixed"
     tolerance: Percent | None = None
     payments: Annotated[

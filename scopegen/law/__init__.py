@@ -3,7 +3,7 @@
 from scopegen.law.days import FEDERAL, LastDay
 from scopegen.law.page import Deposit, Form, Law
 from scopegen.law.reading import read_laws
-from scopegen.law.rights import Given, Right, Rights, latest, rights_of
+from scopegen.law.rights import Given, Right, Rights, latest, pages_for, rights_of, unworded_in
 
 __all__ = [
     "FEDERAL",
@@ -15,6 +15,8 @@ __all__ = [
     "Right",
     "Rights",
     "latest",
+    "pages_for",
     "read_laws",
     "rights_of",
+    "unworded_in",
 ]

@@ -76,8 +76,8 @@ class LastDay(Counting):
 
 @cache
 def _closed(year: int, on: tuple[str, ...], names: tuple[str, ...]) -> frozenset[date]:
-    """Federal holidays (5 USC 6103), or those of them with these names, that touch a year. The neighbouring years are
-    needed too: the holiday of 1 January may be observed on 31 December."""
+    """Federal holidays (5 USC 6103), or those of them with these names, that touch a year. The neighbouring
+    years are needed too: the holiday of 1 January may be observed on 31 December."""
     import holidays
 
     years = (year - 1, year, year + 1)
@@ -89,8 +89,6 @@ def _closed(year: int, on: tuple[str, ...], names: tuple[str, ...]) -> frozenset
     if "day observed" in on:
         observed = {day: name.removesuffix(" (observed)") for day, name in both.items()}
         days |= {
-            day
-            for day, name in observed.items()
-            if day not in statutory and (not names or name in names)
+            day for day, name in observed.items() if day not in statutory and (not names or name in names)
         }
     return frozenset(days)

@@ -18,8 +18,9 @@ from scopegen.quantities.fields import AboveZero, Day, Entry, Money, State, Whol
 CENT = Decimal("0.01")
 # What a contract may have to show. The first are on every paper; the others come from the contractor.
 Printed = Literal[
-    "contractor's name", "contractor's address", "contractor's phone", "customer's name", "property", "date",
-    "description", "materials", "price", "payments", "start", "change orders", "whole agreement", "signatures",
+    "contractor's name", "contractor's address", "contractor's phone", "customer's name", "property",
+    "date", "description", "materials", "price", "payments", "start", "change orders", "whole agreement",
+    "signatures",
 ]  # fmt: skip
 Asked = Literal["license", "completion", "street address", "insurance", "email"]
 
@@ -176,6 +177,17 @@ class Law(Entry):
     cancel: Cancel | None = None
     also: dict[str, tuple[Words, ...]] = {}
     not_known: dict[str, tuple[Words, ...]] = {}
+
+    @property
+    def name(self) -> str:
+        """The jurisdiction as a finding calls it."""
+        return self.jurisdiction.get("en", self.law)
+
+    @property
+    def looks_to(self) -> str:
+        """Where what it asks stands, each place once."""
+        parts = (self.counts, self.deposit, self.shows, self.cancel)
+        return "; ".join(dict.fromkeys(part.citation for part in parts if part))
 
     def holds_for(self, job: Job) -> bool:
         """Whether the page is one for the place of this job."""

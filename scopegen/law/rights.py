@@ -29,8 +29,9 @@ class Right:
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """The notice that a paper gives: statement and form in its language, with the days of the longest right."""
+    """The notice that a paper gives: statement and form in its language, in the days of the longest right."""
 
+    law: str  # whose form it is
     title: str
     statement: str
     form: Form
@@ -65,6 +66,21 @@ def rights_of(laws: tuple[Law, ...], job: Job, priced: Priced) -> Rights:
     return Rights(rights, given)
 
 
+def pages_for(laws: tuple[Law, ...], job: Job, priced: Priced) -> tuple[Law, ...]:
+    """The pages of the property's own state whose law reaches this sale."""
+    return tuple(
+        law
+        for law in laws
+        if law.state and law.counts and law.holds_for(job) and law.counts.reaches(job, priced)
+    )
+
+
+def unworded_in(pages: tuple[Law, ...], language: str) -> tuple[str, ...]:
+    """What these pages have a paper say, and not in this language, by its citation."""
+    said = (said for page in pages for said in page.says)
+    return tuple(each.citation for each in said if not (language in each.text and language in each.title))
+
+
 def _given(laws: tuple[Law, ...], rights: tuple[Right, ...], language: str) -> Given | None:
     """The notice for these rights: the form of the page that has one, with the longest right's days; the
     statement of the longest right that has its own, else the one that goes with the form."""
@@ -84,6 +100,7 @@ def _given(laws: tuple[Law, ...], rights: tuple[Right, ...], language: str) -> G
     said = [text[language] for text in texts if text and text is not source.cancel.statement]
     signs = [right.law.cancel.acknowledged.get(language) for right in rights if right.law.cancel]
     return Given(
+        source.law,
         notice.title[language],
         said[0] if said else _in_days(statement, notice, language, own, days),
         form.model_copy(

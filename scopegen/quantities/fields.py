@@ -165,9 +165,7 @@ def _state(value: Any) -> Any:
     if isinstance(value, str) and re.fullmatch(r"[A-Z]{2}", value.strip()):
         return value.strip()
     stands = (
-        f"'{shortened(value)}' is not a state"
-        if isinstance(value, str)
-        else f"{kind_of(value)} is no state"
+        f"'{shortened(value)}' is not a state" if isinstance(value, str) else f"{kind_of(value)} is no state"
     )
     raise complaint(stands, "write its two postal letters in capitals, like PA")
 

@@ -69,9 +69,12 @@ def _worded(case: Case) -> Iterator[str]:
     for _, names in case.chosen.absent:
         yield from names
     yield from case.chosen.sentences.values()
-    for right in case.rights:
-        yield from (right.title, right.statement)
-        yield from (text for _, text, _ in texts_of(right.form.model_dump(mode="json")))
+    if case.given:
+        yield from (case.given.title, case.given.statement)
+        for part in filter(None, (case.given.form, case.given.acknowledged)):
+            yield from (text for _, text, _ in texts_of(part.model_dump(mode="json")))
+    for said in (said for page in case.pages for said in page.says):
+        yield from (said.title.get(case.job.language, ""), said.text.get(case.job.language, ""))
 
 
 def _money(case: Case) -> str:

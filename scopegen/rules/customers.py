@@ -49,7 +49,7 @@ def _idle(case: Case) -> Iterator[Fault]:
 
 def _state_law(case: Case) -> Iterator[Fault]:
     state = case.job.customer.state if case.job.customer else None
-    if state and case.library is not None and state not in case.jurisdictions:
+    if state and case.library is not None and state not in case.states:
         yield job_fault(
             case,
             f"the law of {state} is not among the legal pages of the clause library",
@@ -61,7 +61,8 @@ def _state_law(case: Case) -> Iterator[Fault]:
 
 def _older(case: Case) -> Iterator[Fault]:
     customer = case.job.customer
-    if customer and customer.is_65_or_older and case.job.purpose == "household":
+    asked = any(right.law.cancel and right.law.cancel.last_day.from_65 for right in case.rights)
+    if customer and customer.is_65_or_older and case.job.purpose == "household" and not asked:
         yield job_fault(
             case,
             "some states give a buyer of 65 or older longer to cancel than the notice here does",
@@ -116,9 +117,10 @@ STATE_LAW = Rule(
     "state-law", FAMILY, Level.NOTES,
     "The customer's state has its page among the legal pages.",
     "States license this work, cap deposits, prescribe what a contract shows and give rights to cancel of"
-    " their own. The pages that ship hold the federal rule; the rest you have to ask for where you work.",
-    "job: {customer: {name: Pat Sample}}",
-    "job: {customer: {state: MD}}",
+    " their own. The pages that ship hold the federal rule and some states; the rest you have to ask for"
+    " where you work.",
+    "job: {customer: {state: NJ}}",
+    "job: {customer: {state: VA}}",
     _state_law,
     "for example California Business and Professions Code 7159; Maryland Business Regulation 8-501 and 8-617;"
     " 73 P.S. 517.7",

@@ -65,6 +65,19 @@ def _start_backwards(case: Case) -> Iterator[Fault]:
             yield job_fault(case, message, "turn 'from' and 'to' round", *path, "to")
 
 
+def _done_too_early(case: Case) -> Iterator[Fault]:
+    done = case.job.done_by.day if case.job.done_by else None
+    starts = [last_start(case, start) for start, _ in _starts(case)]
+    last = max(filter(None, starts), default=None)
+    if done and last and done < last:
+        yield job_fault(
+            case,
+            f"the work is to be done by {done}, but it may start as late as {last}",
+            "name a later day, or write 'done_by: 10 days after start'",
+            "done_by",
+        )
+
+
 def _no_offer(case: Case) -> Iterator[Fault]:
     if case.job.offer_stands is not None and (
         case.job.offer_stands < 1 or case.job.offer_stands.denominator != 1
@@ -218,6 +231,12 @@ RULES = (
         "Between two days turned round there is no day to start.",
         "job: {start: {from: 2027-04-12, to:"
         " 2027-04-12}}", "job: {start: {from: 2027-04-16, to: 2027-04-12}}", _start_backwards,
+    ),
+    Rule(
+        "done-before-start", FAMILY, Level.STOPS, "The work is to be done no earlier than it may start.",
+        "A day of completion that passes before the crew may come is a promise already broken.",
+        "job: {start: {from: 2027-04-12, to: 2027-04-16}, done_by: 2027-04-16}",
+        "job: {start: {from: 2027-04-12, to: 2027-04-16}, done_by: 2027-04-15}", _done_too_early,
     ),
     Rule(
         "offer-stands", FAMILY, Level.STOPS, "The offer stands for at least a day, in whole days.",

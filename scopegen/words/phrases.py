@@ -33,6 +33,17 @@ def by_phrase(by: By, words: Lexicon) -> str:
     return words.say({0: "by.start", 1: "by.one_day"}.get(days, "by.days"), count=days)
 
 
+def done_phrase(job: Job, words: Lexicon) -> str:
+    """By when the work is to be done; nothing where the job does not say."""
+    done = job.done_by
+    if done is None:
+        return ""
+    if done.day is not None:
+        return words.say("done_by.day", day=words.day(done.day))
+    span = counted(words, "start.within_day", done.days_after_start or 0)
+    return words.say("done_by.each" if job.visits else "done_by.span", span=span)
+
+
 def start_phrase(job: Job, words: Lexicon) -> str:
     """When the work starts, to follow 'We start'."""
     return begin_phrase(job.start, words) if job.start is not None else ""

@@ -9,7 +9,7 @@ from scopegen.papers.agreement.open import still_open
 from scopegen.papers.agreement.price import found_section, payments_section, price_section
 from scopegen.papers.agreement.scope import scope_sections
 from scopegen.papers.agreement.seen import seen_section
-from scopegen.papers.agreement.signing import notices, signing_sections
+from scopegen.papers.agreement.signing import notices, signing_sections, state_sections
 from scopegen.papers.agreement.work import (
     add_on_sections,
     excluded_section,
@@ -37,6 +37,7 @@ def compose(frame: Frame, mark: str = "") -> Document:
         *seen_section(frame),
         *found_section(frame),
         *terms_sections(frame),
+        *state_sections(frame),
         *signing_sections(frame, mark),
     ]
     sections = [front(frame), *scope_sections(frame), *_numbered(numbered), *exhibits(frame), *notices(frame)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from scopegen.papers.document import Block, Fact, Facts, Glance, Paragraph, Section
 from scopegen.papers.frame import Frame
 from scopegen.rules.decisions import open_decisions
-from scopegen.words.phrases import counted, last_offer_day, start_phrase
+from scopegen.words.phrases import counted, done_phrase, last_offer_day, start_phrase
 
 
 def front(frame: Frame) -> Section:
@@ -65,9 +65,7 @@ def _glance(frame: Frame) -> Glance:
     else:
         deposit = (say("agreement.deposit"), say("agreement.no_deposit"), "")
     days = counted(frame.words, "days", priced.days)
-    start = (
-        say("agreement.start"),
-        start_phrase(job, frame.words),
-        say("agreement.start_note", days=days) if priced.days else "",
-    )
+    crew = say("agreement.start_note", days=days) if priced.days else ""
+    note = ", ".join(filter(None, (crew, done_phrase(job, frame.words))))
+    start = (say("agreement.start"), start_phrase(job, frame.words), note)
     return Glance((price, deposit, start))

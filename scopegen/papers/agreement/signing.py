@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 
-from scopegen.law import Right
+from scopegen.law import Given, Right, latest
 from scopegen.papers.agreement.versions import versions_line
 from scopegen.papers.document import (
     Blank,
@@ -36,7 +36,9 @@ def signing_sections(frame: Frame, mark: str) -> list[Section]:
         Blank(say("agreement.sign.signature"), kind="signature"),
         Blank(say("agreement.sign.date"), signed, "short", "date"),
     )
-    told = (Blank(say("agreement.sign.told"), size="short", kind="initials"),) if rights else ()
+    given = frame.case.given
+    aloud = bool(given) and given.acknowledged is None  # where it is, the customer signs for it apart
+    told = (Blank(say("agreement.sign.told"), size="short", kind="initials"),) if aloud else ()
     customer = frame.job.customer
     role = say("agreement.sign.customer_as", role=say(f"signs_as.{customer.signs_as}"))
     buyers = [(role, customer.name)]
@@ -49,15 +51,16 @@ def signing_sections(frame: Frame, mark: str) -> list[Section]:
         *(Signer(role, name, (*lines, *told)) for role, name in buyers),
         Signer(say("agreement.sign.contractor"), f"{frame.company.signs}, {frame.company.name}", lines),
     )
-    statement = " ".join(right.statement for right in rights)
     marked = (Paragraph(say("agreement.sign.mark", mark=mark), "small"),) if mark else ()
     blocks = (
         Paragraph(say("agreement.sign.intro")),
         *marked,
         versions_line(frame),
-        Signatures(signers, statement),
+        Signatures(signers, given.statement if given else ""),
     )
     sections = [Section("sign", say("agreement.sign.title"), blocks, role="signing")]
+    if given and given.acknowledged:
+        sections.append(_acknowledged(frame, given))
     if rights and frame.signed_on is None:
         sections.append(Section("last-days", say("agreement.law.last_days"), (_last_days(frame, rights),)))
     return sections
@@ -84,37 +87,74 @@ def _last_days(frame: Frame, rights: tuple[Right, ...]) -> Table:
     return Table(say("agreement.law.last_days"), columns, tuple(rows), row_headers=False)
 
 
-def latest(rights: tuple[Right, ...], signed: date) -> date:
-    """The latest of the last days: no paper says less than any right gives."""
-    return max(right.last_day(signed) for right in rights)
+def _acknowledged(frame: Frame, given: Given) -> Section:
+    """What the customer signs besides: that they were told aloud, in the law's own words."""
+    words = given.acknowledged
+    assert words is not None
+    text = words.text.format(buyer=frame.job.customer.name)
+    signed = frame.words.day(frame.signed_on) if frame.signed_on else ""
+    blanks = (
+        Blank(words.older, size="short", kind="initials"),
+        Blank(words.signature, kind="signature"),
+        Blank(words.date, signed, "short", "date"),
+    )
+    blocks = (Paragraph(text, "statement"), Blanks(blanks))
+    return Section("acknowledged", frame.say("agreement.law.acknowledged"), blocks)
+
+
+def state_sections(frame: Frame) -> list[Section]:
+    """What the law of the property's state has the paper say, as it stands in the statute."""
+    language = frame.words.language
+    sections = []
+    for page in frame.case.pages:
+        for said in page.says:
+            if language not in said.text:
+                continue  # found by a rule, and only a draft is written
+            cited = frame.say(
+                "agreement.law.cited", citation=said.citation, day=frame.words.day(page.looked_at)
+            )
+            note = " ".join(filter(None, (f"{cited}.", _translated(frame, language in page.translated))))
+            blocks = (Paragraph(said.text[language], "statement"), Paragraph(note, "small"))
+            sections.append(
+                Section(f"law-{page.law}-{said.name}", said.title[language], blocks, role="terms")
+            )
+    return sections
+
+
+def _translated(frame: Frame, here: bool) -> str:
+    return frame.say("agreement.law.translated") if here else ""
 
 
 def notices(frame: Frame) -> list[Section]:
     """The notice of cancellation in duplicate, each on a page of its own that can be torn off."""
-    if frame.draft:
+    given = frame.case.given
+    if frame.draft or given is None:
         return []
-    return [
-        _notice(frame, right, copy) for right in frame.case.rights for copy in range(1, right.law.copies + 1)
-    ]
+    return [_notice(frame, given, copy) for copy in range(1, given.copies + 1)]
 
 
-def _notice(frame: Frame, right: Right, copy: int) -> Section:
-    say, form, company = frame.say, right.form, frame.company
+def _notice(frame: Frame, given: Given, copy: int) -> Section:
+    say, form, company, rights = frame.say, given.form, frame.company, frame.case.rights
     signed = frame.words.day(frame.signed_on) if frame.signed_on else ""
-    last = frame.words.day(latest(frame.case.rights, frame.signed_on)) if frame.signed_on else BY_HAND
+    last = frame.words.day(latest(rights, frame.signed_on)) if frame.signed_on else BY_HAND
     filled = {"seller": company.name, "seller_address": ", ".join(company.address), "last_day": last}
     paragraphs = [Paragraph(text.format(**filled), "statement") for text in form.paragraphs]
-    cited = say("agreement.law.cited", citation=right.law.citation, day=frame.words.day(right.law.looked_at))
+    follows = say("agreement.law.no_advice" if len(rights) == 1 else "agreement.law.no_advice_many")
+    cited = "; ".join(
+        say("agreement.law.cited", citation=right.citation, day=frame.words.day(right.law.looked_at))
+        for right in rights
+    )
+    foot = " ".join(filter(None, (follows, f"{cited}.", _translated(frame, given.is_translated))))
     return Section(
-        f"notice-{right.law.law}-{copy}",
-        right.title,
+        f"notice-{given.law}-{copy}",
+        given.title,
         (
             Paragraph(say("agreement.law.copy", number=copy), "small"),
             Blanks((Blank(form.date_of_transaction, signed, "short", "date"),)),
             *paragraphs,
             Paragraph(form.declaration, "statement"),
             Blanks((Blank(form.date, size="short", kind="date"), Blank(form.signature, kind="signature"))),
-            Paragraph(f"{say('agreement.law.no_advice')} {cited}.", "small"),
+            Paragraph(foot, "small"),
         ),
         role="notice",
     )
