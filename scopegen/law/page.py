@@ -47,14 +47,15 @@ class Counts(Entry):
 
 class Deposit(Entry):
     """The most that may be paid before the work starts: a share of the price, and no more than an amount
-    where there is one. `or_special_order`: as much as special-order material costs, where that is more."""
+    where there is one. `special_order`: what special-order material costs may be due instead, where that is
+    more, or besides."""
 
     citation: Words
     sure: YesNo
     share: AboveZero
     amount: Money | None = None
     price_over: Money | None = None
-    or_special_order: YesNo = False
+    special_order: Literal["instead", "besides"] | None = None
 
     def most(self, price: Decimal) -> Decimal | None:
         """The ceiling for a price, rounded down to the cent; None where the price is not above the one from

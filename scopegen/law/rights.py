@@ -84,7 +84,7 @@ def unworded_in(pages: tuple[Law, ...], language: str) -> tuple[str, ...]:
 def _given(laws: tuple[Law, ...], rights: tuple[Right, ...], language: str) -> Given | None:
     """The notice for these rights: the form of the page that has one, with the longest right's days; the
     statement of the longest right that has its own, else the one that goes with the form."""
-    source = _form_of(laws, rights)
+    source = form_of(laws, tuple(right.law for right in rights))
     if source is None or source.cancel is None or source.cancel.notice is None:
         return None
     notice, own = source.cancel.notice, source.cancel.last_day.business_days
@@ -114,10 +114,10 @@ def _given(laws: tuple[Law, ...], rights: tuple[Right, ...], language: str) -> G
     )
 
 
-def _form_of(laws: tuple[Law, ...], rights: tuple[Right, ...]) -> Law | None:
-    """The page whose form is given: one that reaches the sale, else the one that such a page points at."""
-    own = [right.law for right in rights if right.law.cancel and right.law.cancel.notice]
-    named = {right.law.cancel.notice_of for right in rights if right.law.cancel}
+def form_of(laws: tuple[Law, ...], here: tuple[Law, ...]) -> Law | None:
+    """The page whose form is given for these: one of them that has one, else the one that they point at."""
+    own = [law for law in here if law.cancel and law.cancel.notice]
+    named = {law.cancel.notice_of for law in here if law.cancel}
     return next(iter([*own, *(law for law in laws if law.law in named)]), None)
 
 

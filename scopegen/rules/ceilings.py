@@ -20,6 +20,11 @@ _EARLY = re.compile(
     re.I,
 )
 
+_SPECIAL_ORDER = {
+    "instead": ", or as much as special-order material costs",
+    "besides": ", and what special-order material costs",
+}
+
 
 def _paid_first(case: Case) -> tuple[Decimal, int] | None:
     """What is paid before the work starts, as far as the words of the payments tell, and the last payment of
@@ -46,7 +51,7 @@ def _over(case: Case, *, sure: bool) -> Iterator[tuple[Law, Decimal, Decimal, in
         deposit, counts = page.deposit, page.counts
         most = deposit.most(case.priced.total) if deposit else None
         decided = bool(
-            deposit and deposit.sure and counts and counts.work == "yes" and not deposit.or_special_order
+            deposit and deposit.sure and counts and counts.work == "yes" and not deposit.special_order
         )
         if most is not None and amount > most and decided is sure:
             over.append((page, amount, most, index))
@@ -74,7 +79,7 @@ def _deposit_ask(case: Case) -> Iterator[Fault]:
     for page, amount, most, index in _over(case, sure=False):
         deposit = page.deposit
         assert deposit is not None
-        special = ", or as much as special-order material costs" if deposit.or_special_order else ""
+        special = _SPECIAL_ORDER.get(deposit.special_order or "", "")
         message = (
             f"{amount:,.2f} is due before the work starts; if its law reaches this job, {page.name} may allow"
             f" no more than {most:,.2f}{special} ({deposit.citation})"

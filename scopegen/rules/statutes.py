@@ -1,4 +1,4 @@
-"""What the law of the property's state asks: what the contract shows, the customer's age, what to ask there."""
+"""What the law of the property's state asks of the contract, the customer's age, and its open questions."""
 
 from __future__ import annotations
 
@@ -59,8 +59,8 @@ def _particulars(case: Case, work: str) -> Iterator[Fault]:
         if page.shows is None or page.counts is None or page.counts.work != work:
             continue
         for what, fix in _missing(case, page):
-            perhaps = "" if work == "yes" else ", if its law reaches this job"
-            message = f"a contract in {page.name} shows {what}{perhaps} ({page.shows.citation})"
+            has = "has to show" if work == "yes" else "may have to show"
+            message = f"a contract in {page.name} {has} {what} ({page.shows.citation})"
             yield _state_place(case, message, fix)
 
 
@@ -73,7 +73,7 @@ def _own_notices(case: Case) -> Iterator[Fault]:
                 what = f"{notice.what['en']} ({page.shows and page.shows.citation})"
                 yield _state_place(
                     case,
-                    f"a contract in {page.name} shows {what}; no clause {notice.clause} says it",
+                    f"a contract in {page.name} has to show {what}; no clause {notice.clause} says it",
                     f"get the wording there, and put it in your own clauses/{folder}/{name}.yaml",
                 )
 
@@ -110,8 +110,8 @@ def _state_of_property(case: Case) -> Iterator[Fault]:
         if customer.state is None and found[-1] in case.states:
             yield job_fault(
                 case,
-                f"by its address a property is in {found[-1]}, but the job does not say so, and the law there is"
-                " not asked for",
+                f"by its address a property is in {found[-1]}, but the job does not say so, and the law there"
+                " is not asked for",
                 f"write 'state: {found[-1]}' under 'customer'",
                 *path,
             )

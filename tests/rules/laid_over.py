@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from copy import deepcopy
 from functools import cache
 from pathlib import Path
@@ -109,12 +110,13 @@ def _library_without(folder: Path, language: str) -> Path:
         if inside.name != "law":
             (library / inside.name).symlink_to(inside)
     (library / "law").mkdir()
-    for rule in (library_folder() / "law").iterdir():
-        text = rule.read_text(encoding="utf-8")
-        for key in ("statement", "form"):
-            assert f"{key}:\n  {language}:" in text
-            text = text.replace(f"{key}:\n  {language}:", f"{key}:\n  another:")
-        (library / "law" / rule.name).write_text(text, encoding="utf-8")
+    taken = 0
+    for page in (library_folder() / "law").iterdir():
+        text = page.read_text(encoding="utf-8")
+        text, count = re.subn(rf"((?:statement|form|text):\n +){language}:", r"\1another:", text)
+        taken += count
+        (library / "law" / page.name).write_text(text, encoding="utf-8")
+    assert taken > 2
     return library
 
 

@@ -115,9 +115,7 @@ def state_sections(frame: Frame) -> list[Section]:
             )
             note = " ".join(filter(None, (f"{cited}.", _translated(frame, language in page.translated))))
             blocks = (Paragraph(said.text[language], "statement"), Paragraph(note, "small"))
-            sections.append(
-                Section(f"law-{page.law}-{said.name}", said.title[language], blocks, role="terms")
-            )
+            sections.append(Section(f"law-{page.law}-{said.name}", said.title[language], blocks))
     return sections
 
 
@@ -144,17 +142,18 @@ def _notice(frame: Frame, given: Given, copy: int) -> Section:
         say("agreement.law.cited", citation=right.citation, day=frame.words.day(right.law.looked_at))
         for right in rights
     )
-    foot = " ".join(filter(None, (follows, f"{cited}.", _translated(frame, given.is_translated))))
+    marked = (f"{say('agreement.law.copy', number=copy)}.", _translated(frame, given.is_translated))
+    copied = " ".join(marked) if given.is_translated else say("agreement.law.copy", number=copy)
     return Section(
         f"notice-{given.law}-{copy}",
         given.title,
         (
-            Paragraph(say("agreement.law.copy", number=copy), "small"),
+            Paragraph(copied, "small"),
             Blanks((Blank(form.date_of_transaction, signed, "short", "date"),)),
             *paragraphs,
             Paragraph(form.declaration, "statement"),
             Blanks((Blank(form.date, size="short", kind="date"), Blank(form.signature, kind="signature"))),
-            Paragraph(foot, "small"),
+            Paragraph(f"{follows} {cited}.", "small"),
         ),
         role="notice",
     )
