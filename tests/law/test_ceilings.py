@@ -74,10 +74,8 @@ Found = list[tuple[str, str, str]]  # rule, amount, line
 
 
 def found(folder: Path, state: str, payments: str, minimum: str = "100.00") -> Found:
-    fragment = (
-        f"{{job: {{customer: {{state: {state}}}, done_by: 10 days after start, payments: {payments}}}, {MAIL},"
-        f" chart: {{job: {{minimum: {minimum}}}}}}}"
-    )
+    job = f"{{customer: {{state: {state}}}, done_by: 10 days after start, payments: {payments}}}"
+    fragment = f"{{job: {job}, {MAIL}, chart: {{job: {{minimum: {minimum}}}}}}}"
     faults = [f for f in checked(folder, fragment).findings if f.rule in ("deposit-ceiling", "deposit-ask")]
     assert {f.level for f in faults} <= {Level.STOPS, Level.NOTES}
     return [(f.rule, f.message.split(" is due")[0], f.place.text.strip()) for f in faults]

@@ -69,8 +69,8 @@ def test_rights_by_place_and_price(case: Case, state: str, place: str, price: st
 
 
 def test_pages_are_whole_in_both_languages() -> None:
-    """Every text of a page has English and Spanish, list by list of the same length, and every page of a state
-    says what counts, where that stands and what is not known."""
+    """Every text of a page has English and Spanish, list by list of the same length, and every page of a
+    state says what counts, where that stands and what is not known."""
     assert sorted(STATES) == ["CA", "CT", "IL", "MA", "MD", "ME", "NJ", "NY", "PA"]
     both = {"en", "es"}
     for law in LAWS:

@@ -303,8 +303,10 @@ def test_absolute_photo_is_outside(tmp_path: Path) -> None:
 
 
 def test_state_whose_law_is_there_is_not_asked_for(tmp_path: Path) -> None:
-    """The legal pages that ship are federal, so a state is noted; without a state nothing is."""
+    """A state without a page is noted; one that has a page is not, and without a state nothing is."""
     (tmp_path / "named").mkdir()
+    (tmp_path / "paged").mkdir()
     (tmp_path / "unnamed").mkdir()
-    assert "state-law" in found(tmp_path / "named", "job: {customer: {state: MD}}")
+    assert "state-law" in found(tmp_path / "named", "job: {customer: {state: VA}}")
+    assert "state-law" not in found(tmp_path / "paged", "job: {customer: {state: MD}}")
     assert "state-law" not in found(tmp_path / "unnamed", "job: {customer: {name: Pat Sample}}")
