@@ -133,9 +133,8 @@ def _law_language(case: Case) -> Iterator[Fault]:
     for title in case.unworded_laws:
         yield job_fault(
             case,
-            f"a right to cancel reaches this sale, but its notice is not there in '{case.job.language}':"
-            f" {title}",
-            "write the paper in a language that the notice has, or have the notice translated by a lawyer",
+            f"the law asks for wording that is not there in '{case.job.language}': {title}",
+            "write the paper in a language that it has, or have it translated by a lawyer",
             "language",
         )  # fmt: skip
 

@@ -262,3 +262,20 @@ def test_what_is_not_known_is_asked_and_decides_nothing(tmp_path: Path, state: s
     assert [finding.message.split(": ", 1)[1] for finding in notes] == list(questions)
     assert {finding.level for finding in notes} == {Level.NOTES}
     assert not any(question in told(paper(case)) for question in questions)
+
+
+@pytest.mark.parametrize(
+    ("state", "first", "warned"),
+    [
+        # offered for a day from Friday, March 19, 2027: five business days end on March 25, three on March 23
+        ("MD", "2027-03-25", True),
+        ("MD", "2027-03-26", False),
+        ("NJ", "2027-03-23", True),
+        ("NJ", "2027-03-24", False),
+    ],
+)
+def test_start_inside_the_longer_days_is_found(tmp_path: Path, state: str, first: str, warned: bool) -> None:
+    """The state's days count for the start as well."""
+    start = f"offer_stands: 1 day, start: {{from: {first}, to: 2027-04-16}}, done_by"
+    text = fragment(state).replace("done_by", start)
+    assert bool(found(tmp_path, text, "start-inside-cancellation")) is warned
