@@ -55,8 +55,8 @@ def _asks(laws: tuple[Law, ...], law: Law, words: Lexicon) -> Iterator[str]:
         yield _deposit(law.deposit, words)
     if law.shows:
         yield from _shows(law.shows, words)
-    for said in law.says:
-        yield words.say("law.says", title=said.title.get(words.language, said.name), citation=said.citation)
+    for name, said in law.says.items():
+        yield words.say("law.says", title=said.title.get(words.language, name), citation=said.citation)
     yield from _cancel(laws, law, words)
 
 

@@ -80,7 +80,6 @@ class OwnNotice(Entry):
 class Said(Entry):
     """Wording that a statute prescribes, printed as it stands."""
 
-    name: Words
     citation: Words
     title: dict[str, Words]
     text: dict[str, Words]
@@ -174,7 +173,7 @@ class Law(Entry):
     counts: Counts | None = None
     deposit: Deposit | None = None
     shows: Shows | None = None
-    says: tuple[Said, ...] = ()
+    says: dict[str, Said] = {}
     cancel: Cancel | None = None
     also: dict[str, tuple[Words, ...]] = {}
     not_known: dict[str, tuple[Words, ...]] = {}

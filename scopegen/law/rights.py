@@ -77,7 +77,7 @@ def pages_for(laws: tuple[Law, ...], job: Job, priced: Priced) -> tuple[Law, ...
 
 def unworded_in(pages: tuple[Law, ...], language: str) -> tuple[str, ...]:
     """What these pages have a paper say, and not in this language, by its citation."""
-    said = (said for page in pages for said in page.says)
+    said = (said for page in pages for said in page.says.values())
     return tuple(each.citation for each in said if not (language in each.text and language in each.title))
 
 

@@ -98,6 +98,7 @@ PROOFS = (
         "A notice that the law prescribes is worded as it prescribes it.",
         "A notice with a word changed may count as none, and then the time to cancel does not end.",
         "", "",
-        _law_altered, "16 CFR 429.1(a) and (b)",
+        _law_altered,
+        "16 CFR 429.1(a) and (b); Maryland Commercial Law 14-302.1; New York General Business Law 771(1)(d)",
     ),
 )  # fmt: skip

@@ -73,7 +73,7 @@ def _worded(case: Case) -> Iterator[str]:
         yield from (case.given.title, case.given.statement)
         for part in filter(None, (case.given.form, case.given.acknowledged)):
             yield from (text for _, text, _ in texts_of(part.model_dump(mode="json")))
-    for said in (said for page in case.pages for said in page.says):
+    for said in (said for page in case.pages for said in page.says.values()):
         yield from (said.title.get(case.job.language, ""), said.text.get(case.job.language, ""))
 
 

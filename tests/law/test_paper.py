@@ -119,7 +119,7 @@ DIGESTS = {
 def test_prescribed_wording_is_as_it_was_compared(state: str) -> None:
     """A statute's words are not reworded by accident."""
     page = STATES[state]
-    texts = [each.text["en"] for each in page.says]
+    texts = [each.text["en"] for each in page.says.values()]
     if page.cancel:
         texts += [page.cancel.statement["en"], page.cancel.acknowledged["en"].text]
         texts += [page.cancel.acknowledged["en"].older]
@@ -132,7 +132,7 @@ def test_new_york_prints_the_notice_of_liens(tmp_path: Path) -> None:
     keys = [section.key for section in document.sections]
     assert keys.index("law-us-ny-lien") == keys.index("sign") - 1
     block = document.sections[keys.index("law-us-ny-lien")].blocks[0]
-    assert (block.text, block.role) == (STATES["NY"].says[0].text["en"], "statement")
+    assert (block.text, block.role) == (STATES["NY"].says["lien"].text["en"], "statement")
     spanish = opened(tmp_path, fragment("NY", language="es"))
     assert "Texto en español, traducción del proyecto." in told(paper(spanish))
 

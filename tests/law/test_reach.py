@@ -77,7 +77,7 @@ def test_pages_are_whole_in_both_languages() -> None:
         texts = [law.jurisdiction]
         texts += [law.counts.because] if law.counts else []
         texts += [notice.what for notice in law.shows.notices] if law.shows else []
-        texts += [text for said in law.says for text in (said.title, said.text)]
+        texts += [text for said in law.says.values() for text in (said.title, said.text)]
         assert all(set(text) == both for text in texts), law.law
         for lists in (law.also, law.not_known):
             assert set(lists) in (set(), both), law.law
@@ -92,5 +92,5 @@ def test_pages_are_whole_in_both_languages() -> None:
 def test_wording_that_was_seen_at_second_hand_is_not_there() -> None:
     """New Jersey's notice has to be got from the state."""
     page = STATES["NJ"]
-    assert page.says == () and page.cancel is None
+    assert page.says == {} and page.cancel is None
     assert any("not printed here; get it from the state" in each for each in page.not_known["en"])

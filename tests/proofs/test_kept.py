@@ -171,7 +171,7 @@ def test_prescribed_wording_is_told_when_a_word_is_changed(tmp_path: Path) -> No
     """16 CFR 429.1(a): the statement beside the signature, word by word."""
     found = proofread(stock_of(tmp_path, "{laws: {altered: midnight}}"))
     messages = [finding.message for finding in found if finding.rule == "prescribed-wording-altered"]
-    assert "'statement.en' is not worded as the law prescribes it" in messages
+    assert "'cancel.statement.en' is not worded as the law prescribes it" in messages
     assert len(messages) == 2  # the form says midnight too
 
 
@@ -195,6 +195,6 @@ def test_the_statement_is_the_one_of_the_rule() -> None:
         " this"
         " right."
     )
-    assert prescribed()[NOTICE]["statement.en"] == digest(statement)
+    assert prescribed()[NOTICE]["cancel.statement.en"] == digest(statement)
     assert texts_at({"a": {"b": ["x", "y"]}}, "a.b") == "x y"
     assert texts_at({"a": "x"}, "a.b") is None

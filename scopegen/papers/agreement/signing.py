@@ -107,7 +107,7 @@ def state_sections(frame: Frame) -> list[Section]:
     language = frame.words.language
     sections = []
     for page in frame.case.pages:
-        for said in page.says:
+        for name, said in page.says.items():
             if language not in said.text:
                 continue  # found by a rule, and only a draft is written
             cited = frame.say(
@@ -115,7 +115,7 @@ def state_sections(frame: Frame) -> list[Section]:
             )
             note = " ".join(filter(None, (f"{cited}.", _translated(frame, language in page.translated))))
             blocks = (Paragraph(said.text[language], "statement"), Paragraph(note, "small"))
-            sections.append(Section(f"law-{page.law}-{said.name}", said.title[language], blocks))
+            sections.append(Section(f"law-{page.law}-{name}", said.title[language], blocks))
     return sections
 
 
