@@ -44,12 +44,12 @@ def _read_the_library_once() -> None:
 
     read, known = library._read, dict[Path, Any]()
 
-    def once(path: Path, *names: str) -> Any:
-        if not path.is_relative_to(LIBRARY):
-            return read(path, *names)
-        if path not in known:
-            known[path] = read(path, *names)
-        return known[path]
+    def once(file: Any) -> Any:
+        if not file.path.is_relative_to(LIBRARY):
+            return read(file)
+        if file.path not in known:
+            known[file.path] = read(file)
+        return known[file.path]
 
     library._read = once  # type: ignore[assignment]
 
