@@ -99,7 +99,7 @@ def _acknowledged(frame: Frame, given: Given) -> Section:
         Blank(words.date, signed, "short", "date"),
     )
     blocks = (Paragraph(text, "statement"), Blanks(blanks))
-    return Section("acknowledged", frame.say("agreement.law.acknowledged"), blocks)
+    return Section("acknowledged", frame.say("agreement.law.acknowledged"), blocks, role="signing")
 
 
 def state_sections(frame: Frame) -> list[Section]:
