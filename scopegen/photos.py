@@ -15,7 +15,10 @@ from pathlib import Path
 from typing import Any
 
 MOST_BYTES = 60_000_000
-MOST_PIXELS = 120_000_000  # a picture of so many takes 360 MB while it is read
+MOST_MEMORY = 400_000_000  # bytes of a picture while it is read
+# Bytes a pixel, with what it is turned into before it can be made small; Pillow keeps colors in fours.
+_A_PIXEL = {"1": 5, "L": 1, "LA": 4, "P": 5, "PA": 8, "RGB": 4, "RGBA": 4, "CMYK": 4, "YCbCr": 4}
+_A_PIXEL_OF_OTHERS = 12  # 16 bits of gray, and what else there may be
 LONG_SIDE = 1000  # pixels: at 3 3/8 in wide, half a page, about 300 to the inch
 QUALITY = 80  # of 100: JPEG as it is saved for print
 FORMATS = ("JPEG", "PNG", "WEBP")
@@ -67,14 +70,17 @@ def _photograph(raw: bytes) -> Photograph | Unusable:
         warnings.simplefilter("ignore")  # of size, which is looked at here, and of odd tags
         try:
             with Image.open(BytesIO(raw), formats=FORMATS) as image:
-                width, height = image.size
-                if width * height > MOST_PIXELS:
-                    return _too_large(f"has {width * height / 1_000_000:,.0f} megapixels")
+                image.draft("RGB", (2 * LONG_SIDE, 2 * LONG_SIDE))  # a JPEG is decoded no larger than needed
+                pixels, most = image.width * image.height, MOST_MEMORY // _a_pixel(image)
+                if pixels > most:
+                    return _too_large(f"has {pixels / 1_000_000:,.0f} megapixels", most)
                 return _made_small(image)
         except UnidentifiedImageError:
             return Unusable("is no JPEG, PNG or WebP picture", "save it as JPEG, or name another file")
         except Image.DecompressionBombError:
-            return _too_large("has far too many pixels")
+            return _too_large("has far too many pixels", MOST_MEMORY // _A_PIXEL["RGB"])
+        except MemoryError:
+            return Unusable("needs more memory than there is", "save it smaller")
         except Exception:  # a damaged picture can end a decoder in any way
             return Unusable("is damaged or cut short", "copy it from the camera again")
 
@@ -91,23 +97,45 @@ def _cut_short_is_found() -> Iterator[None]:
         ImageFile.LOAD_TRUNCATED_IMAGES = before
 
 
-def _too_large(why: str) -> Unusable:
-    return Unusable(why, f"save it smaller: {MOST_PIXELS // 1_000_000} megapixels at the most")
+def _a_pixel(image: Any) -> int:
+    more = 8 if "transparency" in image.info else 0
+    return more + _A_PIXEL.get(image.mode, _A_PIXEL_OF_OTHERS)
+
+
+def _too_large(why: str, most: int) -> Unusable:
+    return Unusable(why, f"save it smaller: {most // 1_000_000} megapixels at the most")
 
 
 def _made_small(image: Any) -> Photograph:
     from PIL import Image, ImageOps
 
-    image.draft("RGB", (2 * LONG_SIDE, 2 * LONG_SIDE))  # a JPEG is decoded no larger than it is needed
     image.load()
-    upright = ImageOps.exif_transpose(image)
-    plain = _in_rgb(upright, image.info.get("icc_profile"))
+    written, profile = image.getexif(), image.info.get("icc_profile")
+    small = _reduced(image)
+    if written:
+        small.info["exif"] = written.tobytes()  # which way it was held
+    plain = _in_rgb(ImageOps.exif_transpose(small), profile)
     plain.thumbnail((LONG_SIDE, LONG_SIDE), Image.Resampling.LANCZOS)
     clean = Image.new("RGB", plain.size)
     clean.paste(plain)  # nothing but the colors: what was written beside them stays behind
     content = BytesIO()
     clean.save(content, "JPEG", quality=QUALITY, optimize=True)
     return Photograph(content.getvalue(), *clean.size)
+
+
+def _reduced(image: Any) -> Any:
+    """The picture about twice as large as it is to be, so that no later step copies all of it."""
+    factor = max(image.size) // (2 * LONG_SIDE)
+    if factor < 2:
+        return image
+    if _has_no_means(image):
+        image = _in_rgb(image, None)
+    return image.reduce(factor)
+
+
+def _has_no_means(image: Any) -> bool:
+    """Colors by number, or one that stands for nothing, cannot be averaged as they are."""
+    return image.mode in ("1", "P", "PA") or image.mode.startswith(("I", "F")) or "transparency" in image.info
 
 
 def _in_rgb(image: Any, profile: bytes | None) -> Any:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import struct
+import subprocess
+import sys
 import zlib
 from io import BytesIO
 from pathlib import Path
@@ -11,7 +13,7 @@ from typing import Any
 import pytest
 from PIL import Image, ImageCms, ImageFile
 
-from scopegen.photos import LONG_SIDE, Photograph, Unusable, read_photograph
+from scopegen.photos import LONG_SIDE, MOST_MEMORY, Photograph, Unusable, read_photograph
 
 RED, BLUE = (200, 30, 30), (30, 30, 200)
 
@@ -189,3 +191,38 @@ def test_damaged_anywhere_it_never_breaks_the_program(tmp_path: Path) -> None:
         path.write_bytes(damaged)
         ends.add(type(read_photograph(path)))
     assert ends == {Photograph, Unusable}
+
+
+# Pictures that are small as files and large when they are unpacked, each just within what is taken.
+@pytest.mark.parametrize(
+    ("mode", "size"),
+    [("RGBA", (9_900, 10_000)), ("RGB", (9_900, 10_000)), ("L", (13_000, 13_700)), ("P", (8_900, 8_900)),
+     ("I;16", (5_700, 5_800)), ("1", (8_900, 8_900))],
+)  # fmt: skip
+def test_a_large_picture_takes_no_more_memory_than_said(
+    tmp_path: Path, mode: str, size: tuple[int, int]
+) -> None:
+    """Twice the most that the picture itself may take, beside the program (getrusage(2))."""
+    Image.MAX_IMAGE_PIXELS = None
+    Image.new(mode, size).save(tmp_path / "wide.png")
+    script = (
+        "import resource, sys; from pathlib import Path; from scopegen.photos import read_photograph;"
+        "import PIL.Image, PIL.ImageOps, PIL.ImageCms;"
+        "before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss;"
+        "print(type(read_photograph(Path(sys.argv[1]))).__name__);"
+        "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before)"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", script, str(tmp_path / "wide.png")], capture_output=True, text=True, check=True
+    )
+    kind, more = run.stdout.split()
+    assert kind == "Photograph"
+    assert int(more) * 1024 < 2 * MOST_MEMORY
+
+
+def test_a_picture_that_is_too_large_for_its_colors_is_told(tmp_path: Path) -> None:
+    """With four bytes a pixel less fits than with one; where memory ends, that is what is said."""
+    Image.MAX_IMAGE_PIXELS = None
+    Image.new("RGBA", (10_900, 11_000)).save(tmp_path / "wide.png")
+    unusable = read_photograph(tmp_path / "wide.png")
+    assert unusable == Unusable("has 120 megapixels", "save it smaller: 100 megapixels at the most")
