@@ -6,8 +6,10 @@ import re
 from io import BytesIO
 from pathlib import Path
 
+import pdfplumber
 import pikepdf
 import pytest
+from PIL import Image
 
 from scopegen.build import open_case
 from scopegen.papers.agreement import compose
@@ -125,3 +127,23 @@ def test_names_in_drawings_are_text(tmp_path: Path) -> None:
     page = to_html(compose(frame_of(open_case(tmp_path / "job.yaml"), lexicon("en"))))
     assert "<b>" not in page and "<script>" not in page
     assert "&lt;/title&gt;&lt;b&gt;shade" in page and "&lt;script&gt;" in page
+
+
+def test_a_tall_photograph_stays_on_its_page_with_its_words(tmp_path: Path) -> None:
+    """However high it is, it ends above the foot, and its title and its line are on the same page."""
+    for name in ("company.yaml", "prices-2027.yaml"):
+        (tmp_path / name).write_text((EXAMPLES / name).read_text("utf-8"), "utf-8")
+    for name, size in (("tall.jpg", (1000, 3200)), ("thin.png", (1, 20_000))):
+        Image.new("RGB", size, "darkgreen").save(tmp_path / name)
+    text = (EXAMPLES / "heron-bend.yaml").read_text("utf-8")
+    photos = "    photos: [{file: tall.jpg, shows: THE TALL ONE}, thin.png]\n"
+    text = text.replace("  - name: Front walk\n", f"  - name: Front walk\n{photos}", 1)
+    (tmp_path / "job.yaml").write_text(text, "utf-8")
+    paper = to_pdf(compose(frame_of(open_case(tmp_path / "job.yaml"), lexicon("en"))))
+    with pdfplumber.open(BytesIO(paper)) as pdf:
+        shown = [(page, image) for page in pdf.pages for image in page.images]
+        assert len(shown) == 2
+        for page, image in shown:
+            assert image["top"] > 53 and image["bottom"] < page.height - 72
+            assert image["x0"] > 53 and image["x1"] < page.width - 53
+            assert "THE TALL ONE" in page.extract_text()
