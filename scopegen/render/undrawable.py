@@ -10,7 +10,6 @@ from scopegen.case import Case
 from scopegen.findings import Finding, Level, Place
 from scopegen.load import Path_, Source
 from scopegen.papers.document import Document
-from scopegen.words import languages, lexicon
 
 from .faces import is_drawable, printed_texts
 from .refusals import RenderingUnavailable, excerpt
@@ -51,7 +50,7 @@ def _in_source(case: Case, source: Source, broken: frozenset[Path_], said: set[s
 
 def _may_lack(case: Case, said: set[str]) -> bool:
     """Whether a character that comes from outside, or its capital, cannot be drawn."""
-    if case.chosen is None or case.job.language not in languages():
+    if case.chosen is None or case.words is None:
         return False  # then there is no paper
     sources = (case.job_source, case.company_source, case.chart_source)
     signs = {sign for source in sources if source for _, text, _ in texts_of(source.data) for sign in text}
@@ -79,8 +78,8 @@ def _worded(case: Case) -> Iterator[str]:
 
 def _money(case: Case) -> str:
     """An amount of money, with the sign of its currency."""
-    words = lexicon(case.job.language).in_currency((case.chart and case.chart.currency) or "USD")
-    return words.money(Decimal(1))
+    currency = (case.chart and case.chart.currency) or "USD"
+    return case.words.in_currency(currency).money(Decimal(1)) if case.words else ""
 
 
 def _in_paper(case: Case, paper: Document, said: set[str]) -> Iterator[Finding]:

@@ -191,6 +191,15 @@ READING: tuple[ReadingRule, ...] = (
         "job: {language: en}", "job: {language: xx}", laid=True,
     ),
     ReadingRule(
+        "not-in-language", FOLDER, "What a paper prints of the price chart and of company.yaml is there in its language.",
+        "The customer signs what they can read. A text that stands alone is in the house's language, which"
+        " company.yaml names; a text for papers in others is a group: {en: Weed by hand, es: Deshierbe a mano}."
+        " Texts that a job does not print are not asked for.",
+        "{job: {language: es, customer: {signs_as: owner}}, "
+        "company: {language: es}}",
+        "job: {language: es}", laid=True,
+    ),
+    ReadingRule(
         "clause-text", FOLDER, "A clause's text holds words, blanks and simple conditions, and nothing else.",
         "A clause is wording, and no program: it names what a job has, and asks whether a job has it. What"
         " goes beyond that is refused when it is read, and never run.",
