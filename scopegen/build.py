@@ -195,9 +195,7 @@ def _priced(case: Case, space: Workspace, library: Path, kept: Kept) -> Case:
     return worked_out
 
 
-def _in_one_language(
-    case: Case, *, marked: bool = False
-) -> tuple[Case, tuple[tuple[Source, Missing], ...]]:
+def _in_one_language(case: Case, *, marked: bool = False) -> tuple[Case, tuple[tuple[Source, Missing], ...]]:
     """The case with chart and company in the job's language, and what is missing with its file."""
     assert case.chart is not None and case.chart_source is not None
     house = case.company.language if case.company else case.job.language

@@ -45,7 +45,9 @@ class Missing:
         *entry, key = [step for step in self.path if isinstance(step, str)]
         lacks = f"'{entry[-1]}' has no '{key}'" if entry else f"'{key}' is not there"
         message = f"{lacks} in '{language}', the language of this paper"
-        known = json.dumps(self.stands_in, ensure_ascii=False) if _QUOTED & {*self.stands_in} else self.stands_in
+        known = (
+            json.dumps(self.stands_in, ensure_ascii=False) if _QUOTED & {*self.stands_in} else self.stands_in
+        )
         fix = f"write '{key}: {{{self.house}: {known}, {language}: …}}'"
         return Finding("not-in-language", Level.STOPS, message, fix, source.place(self.path))
 
@@ -74,7 +76,9 @@ def _told(value: Any, path: Path_, choose: Choose) -> Any:
         return choose(value, path)
     if isinstance(value, BaseModel):
         fields = type(value).model_fields.items()
-        told = {name: _told(getattr(value, name), (*path, info.alias or name), choose) for name, info in fields}
+        told = {
+            name: _told(getattr(value, name), (*path, info.alias or name), choose) for name, info in fields
+        }
         changed = {name: each for name, each in told.items() if each is not getattr(value, name)}
         return value.model_copy(update=changed) if changed else value
     if isinstance(value, dict):

@@ -82,7 +82,9 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def frame_of(case: Case, words: Lexicon | None, *, draft: bool = False, signed_on: date | None = None) -> Frame:
+def frame_of(
+    case: Case, words: Lexicon | None, *, draft: bool = False, signed_on: date | None = None
+) -> Frame:
     """The frame of a case. Raises NotWorkedOut."""
     parts = (
         case.chart,

@@ -101,11 +101,7 @@ class Lexicon:
 def languages(folder: Traversable = SHIPPED) -> tuple[str, ...]:
     """The languages that papers can be written in: one data file each."""
     return tuple(
-        sorted(
-            entry.name.removesuffix(".yaml")
-            for entry in folder.iterdir()
-            if entry.name.endswith(".yaml")
-        )
+        sorted(entry.name.removesuffix(".yaml") for entry in folder.iterdir() if entry.name.endswith(".yaml"))
     )
 
 
