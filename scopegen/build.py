@@ -189,7 +189,7 @@ def _priced(case: Case, space: Workspace, library: Path, kept: Kept) -> Case:
         marked = _draft(_worked_out(_in_one_language(case, marked=True)[0], wording))
         texts = "\n".join(printed_texts(marked)) if marked else ""
         findings = tuple(
-            each.finding(source, case.job.language) for source, each in missing if each.mark in texts
+            each.as_finding(source, case.job.language) for source, each in missing if each.mark in texts
         )
         worked_out = replace(worked_out, reading=(*worked_out.reading, *findings))
     return worked_out

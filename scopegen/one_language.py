@@ -1,7 +1,7 @@
 """The price chart, the company's particulars and the job in the one language of a paper.
 
-From here on every text of theirs is plain. What is not there in the paper's language keeps another one, and is
-named, so that it can be asked for where the paper prints it.
+From here on every text of theirs is plain. Where one is not there in the paper's language, another stands in
+for it and is named, so that it can be asked for where the paper prints it.
 """
 
 from __future__ import annotations
@@ -14,7 +14,6 @@ from typing import Any, TypeVar
 from pydantic import BaseModel
 
 from scopegen.chart import Chart, DumpFee
-from scopegen.company import Company
 from scopegen.findings import Finding, Level
 from scopegen.job import Job
 from scopegen.job.job import AT_SIGNING
@@ -40,7 +39,7 @@ class Missing:
         """What nobody writes, for each path another: in signs for private use (Unicode, 23.5)."""
         return f"\ue000{'/'.join(map(str, self.path))}\ue001"
 
-    def finding(self, source: Source, language: str) -> Finding:
+    def as_finding(self, source: Source, language: str) -> Finding:
         """That a paper prints it, and which language is to be added in its file."""
         *entry, key = [step for step in self.path if isinstance(step, str)]
         lacks = f"'{entry[-1]}' has no '{key}'" if entry else f"'{key}' is not there"
@@ -55,8 +54,8 @@ class Missing:
 def in_one_language(
     model: M, language: str, house: str, *, marked: bool = False
 ) -> tuple[M, tuple[Missing, ...]]:
-    """The chart or the company in a language, and what is not there in it: its mark stands there where it is to
-    be `marked`. `house` is the language of every text that does not say its own."""
+    """The chart or the company in a language, and what is not there in it; where it is to be `marked`,
+    its mark stands there. `house` is the language of every text that does not say its own."""
     missing: list[Missing] = []
 
     def choose(text: InLanguages, path: Path_) -> str:

@@ -37,12 +37,17 @@ class InLanguages(str):
         return self.wordings.get(language) or (self.wordings.get(HOUSE) if language == house else None)
 
 
+def is_language(key: object) -> bool:
+    """Whether a key is the short name of a language."""
+    return isinstance(key, str) and _LANGUAGE.fullmatch(key) is not None
+
+
 def _grouped(value: dict[Any, Any]) -> InLanguages:
     example = "write {en: Weed by hand, es: Deshierbe a mano}"
     if not value:
         raise complaint("nothing is written here", example)
     for language, text in value.items():
-        if not _LANGUAGE.fullmatch(str(language)):
+        if not is_language(language):
             raise complaint(f"'{language}' is not the short name of a language", example)
         if text is None:
             raise empty(str(language))

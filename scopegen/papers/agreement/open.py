@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import PurePath
+
 from scopegen.check import check
 from scopegen.findings import Finding, Level
 from scopegen.papers.document import Blank, Blanks, Block, Items, Paragraph, Section
@@ -33,5 +35,6 @@ def still_open(frame: Frame) -> Section:
 
 def _told(frame: Frame, finding: Finding) -> str:
     """A finding as the paper's language tells it: what a check says is English."""
-    place = finding.place
-    return frame.say("agreement.open.found", message=finding.message, file=place.file, line=place.line)
+    file = PurePath(finding.place.file).name  # not where it lies: the paper is the same in every folder
+    line = finding.place.line
+    return frame.say("agreement.open.found", message=finding.message, file=file, line=line)
