@@ -13,8 +13,8 @@ from typing import TypeVar
 from scopegen.answers import every_answer
 from scopegen.case import Case
 from scopegen.chart import Chart
-from scopegen.company import Company
 from scopegen.clauses import Library, choose, clauses_named, read_library
+from scopegen.company import Company
 from scopegen.findings import Finding, Level, Place
 from scopegen.job import Job
 from scopegen.kept import Kept

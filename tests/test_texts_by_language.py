@@ -224,3 +224,14 @@ def test_text_for_another_paper_may_hold_what_no_font_draws(tmp_path: Path) -> N
     assert stops(laid(tmp_path, example(), company=other)) == []
     own = changed(COMPANY, (license, "{en: 注册 00-5512, es: registro 00-5512}"))
     assert {f.rule for f in stops(laid(tmp_path, example(), company=own))} == {"undrawable-character"}
+
+
+def test_license_of_the_property_s_state_is_asked_for_in_the_paper_s_language(tmp_path: Path) -> None:
+    """At its own place; the license for other states, and the one that it stands for, are not printed."""
+    english, own = "{en: registration 00-5512, es: registro 00-5512}", "registration 00-6"
+    company = changed(COMPANY, (english, own))
+    company += "licenses: {PA: registration 00-7, OH: registration 00-8}\n"
+    job = changed(GARZA, ("  signs_as: owner", "  signs_as: owner\n  state: PA"))
+    found = [f for f in stops(laid(tmp_path, job, company=company)) if f.rule == "not-in-language"]
+    said = "'licenses' has no 'PA' in 'es', the language of this paper"
+    assert [(f.message, f.place.line) for f in found] == [(said, company.count("\n"))]
