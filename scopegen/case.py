@@ -20,6 +20,7 @@ from scopegen.load import Path_, Source
 from scopegen.measure import Measured
 from scopegen.photos import Photograph, Unusable
 from scopegen.price import Priced
+from scopegen.words import Lexicon
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,7 @@ class Case:
     job: Job
     broken: frozenset[Path_]
     answers: tuple[Answer, ...]
+    words: Lexicon | None = None  # of the job's language, where there are any
     chart_source: Source | None = None
     chart: Chart | None = None
     chart_broken: frozenset[Path_] = frozenset()

@@ -7,6 +7,7 @@ from typing import Annotated
 from pydantic import Field
 
 from scopegen.quantities.fields import Days, Entry, OneOrMany, Percent, State, Words
+from scopegen.quantities.in_languages import Name, Text
 
 
 class LatePayment(Entry):
@@ -26,17 +27,19 @@ class Terms(Entry):
 
 
 class Company(Entry):
-    """Who sells: the name on the paper, where and how to reach them, licenses, insurance, terms."""
+    """Who sells: the name on the paper, where and how to reach them, licenses, insurance, terms; and the
+    house's language, of every text that does not say its own."""
 
-    name: Words
-    address: Annotated[tuple[Words, ...], OneOrMany, Field(min_length=1)]
+    language: Words = "en"
+    name: Name
+    address: Annotated[tuple[Name, ...], OneOrMany, Field(min_length=1)]
     phone: Words
     email: Words | None = None
-    license: Words | None = None
-    licenses: dict[State, Words] = {}
-    applicator_license: Words | None = None
-    insurance: Words | None = None
-    signs: Words
+    license: Text | None = None
+    licenses: dict[State, Text] = {}
+    applicator_license: Name | None = None
+    insurance: Text | None = None
+    signs: Name
     terms: Terms
 
     def working_in(self, state: str | None) -> Company:

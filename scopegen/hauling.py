@@ -61,7 +61,7 @@ def by_dump(work: Work, out: Mapping[str, SpoilOut]) -> dict[str, list[SpoilOut]
     """The streams that go to each dump: they ride together."""
     dumps: dict[str, list[SpoilOut]] = {}
     for stream, load in out.items():
-        where = work.dump[stream].where if stream in work.dump else ""
+        where = (work.dump[stream].where if stream in work.dump else None) or ""
         dumps.setdefault(where, []).append(load)
     return dumps
 

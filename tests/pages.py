@@ -17,6 +17,7 @@ DOTS = "75"  # to the inch: a page about 640 pixels wide
 # the picture's name: the job, what else `write agreement` is told, and words that stand first on the page
 PAGES = {
     "heron-bend-1": ("heron-bend", (), ""),
+    "garza-lane-1": ("garza-lane", (), ""),
     "heron-bend-drawings": ("heron-bend", (), "What the lines mean"),
     "quarry-lane-draft-1": ("quarry-lane", ("--draft",), ""),
     "cedar-row-1": ("cedar-row", (), ""),

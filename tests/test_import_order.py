@@ -9,10 +9,10 @@ PACKAGE = Path(__file__).parents[1] / "scopegen"
 # From top to bottom, as DEVELOPERS.md lists them.
 ROOMS = (
     "findings", "plain_language", "quantities", "load", "printed", "photos", "shapes", "job", "chart",
-    "company", "understand", "answers", "measure", "spoil", "hauling", "labor", "price", "words", "clauses",
-    "law", "case", "comparing", "rules", "check", "working", "drawing", "papers", "render", "library_folder",
-    "workspace", "kept", "build", "proofs", "stock", "manual", "schema", "starter", "report", "record",
-    "reopen", "cli",
+    "company", "understand", "answers", "measure", "spoil", "hauling", "labor", "price", "words",
+    "one_language", "clauses", "law", "case", "comparing", "rules", "check", "working", "drawing", "papers",
+    "render", "library_folder", "workspace", "kept", "build", "proofs", "stock", "manual", "schema",
+    "starter", "report", "record", "reopen", "cli",
 )  # fmt: skip
 APART = ("setup", "__main__")  # run before the program is installed, and as the program
 

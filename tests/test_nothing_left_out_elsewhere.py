@@ -10,7 +10,7 @@ import pytest
 from scopegen.job import DECISIONS, SITE_DECISIONS
 from tests.test_nothing_left_out import EXAMPLES, RULE, Block, bed_lines, block, findings, top, without_place
 
-JOBS = ("cedar-row", "tern-court")
+JOBS = ("cedar-row", "tern-court", "garza-lane")
 
 
 def lines_of(name: str) -> list[str]:
@@ -39,8 +39,8 @@ BEDS = [(name, bed) for name in JOBS for bed in beds_of(name)]
 
 
 def test_every_bed_is_tried() -> None:
-    """Four beds of stone and twelve of the commercial site."""
-    assert len(BEDS) == 16
+    """Four beds of stone, twelve of the commercial site, four of the house whose paper is in Spanish."""
+    assert len(BEDS) == 20
 
 
 @pytest.mark.parametrize(("name", "bed"), BEDS)

@@ -12,14 +12,20 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from babel import Locale, dates, numbers
+from babel.lists import format_list
+from babel.units import format_unit
 from hypothesis import given
 from hypothesis import strategies as st
 
 from scopegen.job import BED_DECISIONS, DECISIONS, SITE_DECISIONS, WAYS, Job
 from scopegen.job.decisions import By
 from scopegen.load import parse
+from scopegen.quantities import show
+from scopegen.quantities.show import grouped
+from scopegen.quantities.units import FT_PER_M, LB_PER_KG
 from scopegen.understand import understand_job
-from scopegen.words import languages, lexicon
+from scopegen.words import Lexicon, languages, lexicon
 from scopegen.words.phrases import by_phrase, counted, last_offer_day, start_phrase
 from tests.jobs import changed
 
@@ -174,7 +180,19 @@ def test_last_day_of_the_offer() -> None:
     assert last_offer_day(job(("10 days", "2 weeks"))) == date(2027, 4, 2)
 
 
+CATEGORIES = {"zero", "one", "two", "few", "many", "other"}  # of plurals: CLDR, Language Plural Rules
+# What a language takes of these blanks is up to it: a finding's message is English.
+UP_TO_IT = {"agreement.open.found": {"message", "file", "line"}}
+
+
+def is_counted(node: Any) -> bool:
+    """Whether a text has a form for each plural category that its language knows."""
+    return isinstance(node, dict) and "other" in node and node.keys() <= CATEGORIES
+
+
 def texts(node: Any, key: str = "") -> list[tuple[str, str]]:
+    if is_counted(node):
+        return [(key, node["other"])]
     if isinstance(node, dict):
         return [found for name, inner in node.items() for found in texts(inner, f"{key}.{name}".strip("."))]
     return [(key, node)]
@@ -209,8 +227,87 @@ def test_papers_can_be_written_in_english_and_spanish() -> None:
 def test_every_language_has_the_same_texts_and_blanks(language: str) -> None:
     """A text that English has and another language has not would stop a paper: the same keys in the same
     order, in each the same blanks as often, and no text empty where the other is not."""
-    english = [(key, blanks(text), bool(text)) for key, text in texts(WORDS.texts)]
-    assert [(key, blanks(text), bool(text)) for key, text in texts(lexicon(language).texts)] == english
+    english = shape_of(WORDS)
+    assert len(english) > 300
+    assert shape_of(lexicon(language)) == english
+
+
+def shape_of(words: Lexicon) -> list[tuple[str, Counter[str], bool]]:
+    found = texts(words.texts)
+    for key, allowed in UP_TO_IT.items():
+        assert blanks(dict(found)[key]).keys() <= allowed, key
+    return [(key, Counter() if key in UP_TO_IT else blanks(text), bool(text)) for key, text in found]
+
+
+@pytest.mark.parametrize("language", languages())
+def test_every_count_has_the_form_that_its_language_wants(language: str) -> None:
+    """Each plural category that the CLDR gives the language for a count up to a thousand."""
+    words, found = lexicon(language), []
+    rule = Locale.parse(words.say("locales.language")).plural_form
+    needed = {str(rule(count)) for count in range(1000)}
+
+    def look(node: Any, key: str) -> None:
+        if is_counted(node):
+            found.append(key)
+            assert node.keys() >= needed, key
+            assert all(blanks(text) <= blanks(node["other"]) for text in node.values()), key
+        elif isinstance(node, dict):
+            for name, inner in node.items():
+                look(inner, f"{key}.{name}")
+
+    look(words.texts, "")
+    assert len(found) >= 8
+
+
+@pytest.mark.parametrize("language", languages())
+def test_days_money_and_lists_are_those_of_the_cldr(language: str) -> None:
+    """Source: the Common Locale Data Repository (CLDR), as Babel has it. What days, money, lists and plurals
+    look like is taken from it alone, by the names of locales in the words of the language."""
+    words = lexicon(language)
+    locale, lists, short = (words.say(f"locales.{key}") for key in ("language", "lists", "short_days"))
+    assert {Locale.parse(each).language for each in (locale, lists, short)} == {language}
+    day = date(2027, 3, 19)
+    assert words.day(day) == dates.format_date(day, "long", locale=locale)
+    assert words.day_of_year(day) == dates.format_skeleton("MMMMd", day, locale=locale)
+    assert words.short_day(day) == dates.format_skeleton("MMMEd", day, locale=short)
+    for currency in ("USD", "CAD", "MXN"):
+        for amount in (D("0.05"), D("1069.60"), D("12345678.00")):
+            said = numbers.format_currency(amount, currency, locale=locale)
+            assert words.in_currency(currency).money(amount) == said
+    assert words.list("ABC") == format_list("ABC", locale=lists)
+
+
+@pytest.mark.parametrize("language", languages())
+def test_figures_look_alike_in_quantities_and_in_money(language: str) -> None:
+    """Quantities have a point before decimals and a comma between thousands in every paper, so a language's
+    locale must write its money so as well (CLDR, number symbols; es_US has them, es has not)."""
+    locale = lexicon(language).say("locales.language")
+    for value, places in ((F(12345678, 100), 2), (F(1, 2), 1), (F(1000), 0)):
+        assert grouped(value, places) == numbers.format_decimal(
+            D(value.numerator) / value.denominator, locale=locale
+        )
+
+
+@pytest.mark.parametrize("unit", ["foot", "inch", "meter", "millimeter", "pound", "kilogram", "ton", "tonne"])
+def test_signs_of_units_are_those_of_spanish_in_the_united_states(unit: str) -> None:
+    """The signs on paper are the short forms of es_US in the CLDR: they need no translation."""
+    kind = "length" if unit in ("foot", "inch", "meter", "millimeter") else "mass"
+    signs = {
+        "foot": show.run(F(2)), "inch": show.depth(F(1, 6)), "meter": show.run(F(2) * FT_PER_M, "metric"),
+        "millimeter": show.depth(F(2, 1000) * FT_PER_M, "metric"), "pound": show.weight(F(2)),
+        "kilogram": show.weight(2 * LB_PER_KG, "metric"), "ton": show.measure(F(2), "ton"),
+        "tonne": show.measure(F(2), "t"),
+    }  # fmt: skip
+    assert signs[unit] == format_unit(2, f"{kind}-{unit}", "short", locale="es_US")
+
+
+def test_signs_of_areas_volumes_and_hours_in_spanish() -> None:
+    """The same of areas and volumes, and of the unit of time (CLDR, es_US)."""
+    assert show.area(F(2)) == format_unit(2, "area-square-foot", "short", locale="es_US")
+    assert show.measure(F(2), "m2") == format_unit(2, "area-square-meter", "short", locale="es_US")
+    assert show.measure(F(2), "yd3") == format_unit(2, "volume-cubic-yard", "short", locale="es_US")
+    assert show.measure(F(2), "m3") == format_unit(2, "volume-cubic-meter", "short", locale="es_US")
+    assert f"2 {SPANISH.say('unit.worker-hour')}" == format_unit(2, "duration-hour", "short", locale="es_US")
 
 
 def blanks(text: str) -> Counter[str]:

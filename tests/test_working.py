@@ -25,7 +25,7 @@ from tests.test_properties import FEW, opened
 
 PENCIL = Path(__file__).parent / "pencil"
 JOBS = [
-    *(EXAMPLES / f"{name}.yaml" for name in ("heron-bend", "cedar-row", "tern-court")),
+    *(EXAMPLES / f"{name}.yaml" for name in ("heron-bend", "cedar-row", "tern-court", "garza-lane")),
     PENCIL / "feet.yaml",
     PENCIL / "metres.yaml",
 ]

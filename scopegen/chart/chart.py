@@ -22,6 +22,7 @@ from scopegen.quantities.fields import (
     Whole,
     Words,
 )  # fmt: skip
+from scopegen.quantities.in_languages import Text
 
 
 class JobPrice(Entry):
@@ -50,7 +51,7 @@ class Stream(Entry):
     `in_ground_weight` goes with in-ground volume, `loose_weight` with loose volume; never mixed.
     """
 
-    name: Words
+    name: Text
     swell: Percent = Fraction(0)
     in_ground_weight: WeightPerVolume | None = None
     loose_weight: WeightPerVolume | None = None
@@ -66,14 +67,14 @@ class Barrow(Entry):
 class Tax(Entry):
     """A tax by its kind: its name on paper and its rate."""
 
-    name: Words
+    name: Text
     rate: Percent
 
 
 class Access(Entry):
     """A way to the beds that makes the work slower: hours are multiplied by the factor."""
 
-    name: Words
+    name: Text
     factor: AboveZero
 
 

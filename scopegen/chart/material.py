@@ -19,6 +19,7 @@ from scopegen.quantities.fields import (
     YesNo,
     complaint,
 )  # fmt: skip
+from scopegen.quantities.in_languages import Text
 
 SOLD_BY = {"yd3": "yd3", "m3": "yd3", "ton": "ton", "t": "ton"}  # by volume, or by weight
 
@@ -61,7 +62,7 @@ class Material(Entry):
     are shares of the order, the rest None; `cost` is what a unit costs the contractor.
     """
 
-    name: Words
+    name: Text
     kind: Literal["mulch", "stone", "compost", "soil"]
     texture: Literal["fine", "coarse"] | None = None
     unit: Literal["yd3", "ton", "m3", "t"]

@@ -24,6 +24,7 @@ from scopegen.quantities.fields import (
     YesNo,
     complaint,
 )  # fmt: skip
+from scopegen.quantities.in_languages import Text
 from scopegen.quantities.units import AREA, LENGTH, TIME, VOLUME, NotAQuantity, number, plain, shortened
 
 DECIDES = ("bed_prep", "edging", "debris", "substrate", "extra")
@@ -53,11 +54,12 @@ class HaulPrice(Entry):
 
 
 class DumpFee(Entry):
-    """What a dump takes for one unit of loose volume or of weight, and which dump it is."""
+    """What a dump takes for one unit of loose volume or of weight, and which dump it is: the only one where
+    it has no name."""
 
     fee: Money
     per: Literal["yd3", "ton", "m3", "t"]
-    where: Words = "the dump"
+    where: Text | None = None
 
 
 _FEE = written.text(
@@ -72,7 +74,7 @@ class DumpFeeAt(Entry):
     """A dump fee with the name of its dump."""
 
     fee: Annotated[str, WithJsonSchema(_FEE)]
-    where: Words | None = None
+    where: Text | None = None
 
 
 def _dump_fee(value: Any) -> Any:
@@ -179,7 +181,7 @@ class Work(Entry):
     the hour may pass its estimate."""
 
     decides: Literal["bed_prep", "edging", "debris", "substrate", "extra"]
-    name: Words
+    name: Text
     price: Price
     does: Annotated[
         tuple[Fraction, Literal["ft", "ft2", "yd3"]] | None,

@@ -189,7 +189,12 @@ class _Chooser:
         by_decision: dict[str, list[str]] = {}
         for name, clause in sorted(self.in_force.clauses.items()):
             known = clause.name_if_absent.get(self.language)
-            if known and name not in self.used and clause.texts:
+            if not clause.name_if_absent or name in self.used or not clause.texts:
+                continue
+            if known is None:
+                message = f"the clause '{clause.clause}' has no name_if_absent in '{self.language}'"
+                self._trouble("no-wording", message, "write that name in the clause's file", None)
+            else:
                 by_decision.setdefault(clause.decides or "", []).append(known)
         return tuple((decision, tuple(by_decision[decision])) for decision in TOLD if decision in by_decision)
 

@@ -128,6 +128,7 @@ def compare(
     alone.
     """
     from scopegen.comparing import compared
+    from scopegen.one_language import in_one_language
     from scopegen.papers.comparison import compose
     from scopegen.report.compared import compared_json, compared_text
     from scopegen.words import lexicon
@@ -138,8 +139,8 @@ def compare(
             _no_such(name, stock)
     changes = compared(stock.library, old, new, _known(language), names)
     if pdf:
-        company = (stock.company and stock.company.name) or ""
-        _write_paper(pdf, compose(changes, old, new, lexicon(language), company))
+        company = stock.company and in_one_language(stock.company, language, stock.company.language)[0].name
+        _write_paper(pdf, compose(changes, old, new, lexicon(language), company or ""))
     elif as_json:
         print_json(compared_json(changes))
     else:

@@ -117,7 +117,6 @@ def _document(case: Case, order: Order) -> Document:
     from scopegen.check import check
     from scopegen.papers.frame import NotWorkedOut, frame_of
     from scopegen.record import recorded_agreement
-    from scopegen.words import lexicon
     from scopegen.workspace import place_in_workspace
 
     wanted, job = order.wanted, visible(order.job)
@@ -126,8 +125,8 @@ def _document(case: Case, order: Order) -> Document:
         raise _stopped(checked, f"the agreement of {job} is not written:")
     _refuse_signing_outside(case, wanted.signed_on)
     try:
-        frame = frame_of(case, lexicon(case.job.language), draft=wanted.draft, signed_on=wanted.signed_on)
-    except (NotWorkedOut, KeyError):
+        frame = frame_of(case, case.words, draft=wanted.draft, signed_on=wanted.signed_on)
+    except NotWorkedOut:
         raise _stopped(checked, f"not even a draft of {job} can be written yet:") from None
     return recorded_agreement(frame, place_in_workspace(order.job))[0]
 
@@ -169,9 +168,9 @@ def _drawn(document: Document, kind: str) -> bytes:
 
 def _duties(case: Case) -> tuple[str, ...]:
     """What a right to cancel asks of the contractor at the signing, a text a right, in the paper's words."""
-    from scopegen.words import lexicon
-
-    words, language = lexicon(case.job.language), case.job.language
+    words, language = case.words, case.job.language
+    if words is None:
+        return ()
     told = [(words.say("duties.head", citation=right.citation), right.also) for right in case.rights]
     with_right = [right.law for right in case.rights]
     told += [

@@ -142,7 +142,6 @@ def _made_again(paper: Paper, job: Path) -> tuple[bytes, bytes] | None:
     from scopegen.papers.frame import NotWorkedOut, frame_of
     from scopegen.record import recorded_agreement
     from scopegen.render import UndrawableText, to_pdf
-    from scopegen.words import lexicon
     from scopegen.workspace import place_in_workspace
 
     made = paper.record.paper
@@ -150,9 +149,8 @@ def _made_again(paper: Paper, job: Path) -> tuple[bytes, bytes] | None:
     if check(case).stops and not made.draft:
         return None
     try:
-        words = lexicon(case.job.language)
-        frame = frame_of(case, words, draft=made.draft, signed_on=made.signed_on)
+        frame = frame_of(case, case.words, draft=made.draft, signed_on=made.signed_on)
         document, record = recorded_agreement(frame, place_in_workspace(job))
         return record, to_pdf(document)
-    except (NotWorkedOut, KeyError, UndrawableText):
+    except (NotWorkedOut, UndrawableText):
         return None

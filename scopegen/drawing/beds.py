@@ -53,8 +53,7 @@ def draw_beds(case: Case, words: Lexicon) -> tuple[Drawn, ...]:
             Named(name, size / sum(parts.values()), (f"{name}, {show.area(size, job.units)}", name))
             for name, size in parts.items()
         ]
-        every = words.texts["drawing"]["every"]
-        draw = partial(picture, ground, edge, named, job.units, every, in_words)
+        draw = partial(picture, ground, edge, named, job.units, words, in_words)
         drawn.append(Drawn(bed, edge, ground, _on_a_page(draw, next(scales), metric)))
     return tuple(drawn)
 

@@ -15,6 +15,7 @@ from scopegen.drawing.sheet import AIR, SIZE, TALL, Sheet, anchor, box_of, uprig
 from scopegen.drawing.taped import Taped
 from scopegen.drawing.values import Drawing, Line, Point, Scale, Words
 from scopegen.quantities import show
+from scopegen.words import Lexicon
 
 OFF = 4.0  # points between a side and what is written on it
 SOLID = 6.0  # points that the hatching of what a bed lies against takes outside
@@ -32,9 +33,9 @@ class Named:
 
 
 def picture(
-    laid: Laid, edge: Edge, parts: Sequence[Named], units: str, every: str, told: str, scale: Scale
+    laid: Laid, edge: Edge, parts: Sequence[Named], units: str, words: Lexicon, told: str, scale: Scale
 ) -> Drawing:
-    """The bed on a sheet. `every` is how steps are said, with a blank {step}; `told` the drawing in words."""
+    """The bed on a sheet. `told` is the drawing in words."""
     sheet = Sheet(scale)
     drawn = _parts(sheet, laid.net, parts)
     for gap in laid.gaps:
@@ -42,8 +43,8 @@ def picture(
     for joint in laid.joints:
         sheet.stroke("joint", sheet.line(joint))
     _outline(sheet, laid, edge)
-    _dimensions(sheet, laid, edge, units, every)
-    add_scale_bar(sheet, laid.on_map)
+    _dimensions(sheet, laid, edge, units, words.texts["drawing"]["every"])
+    add_scale_bar(sheet, words.say("drawing.plan.north") if laid.on_map else "")
     regions = tuple(sheet.line(piece.exterior.coords[:-1]) for piece in pieces(laid.whole))
     return sheet.drawing(regions, tuple(sheet.line(gap) for gap in laid.gaps), drawn, told)
 
@@ -238,8 +239,8 @@ def _ray(sheet: Sheet, each: Taped, text: str) -> None:
     )
 
 
-def add_scale_bar(sheet: Sheet, on_map: bool) -> None:
-    """A bar of a round length with the scale said beside it, and where north is on a map."""
+def add_scale_bar(sheet: Sheet, north: str) -> None:
+    """A bar of a round length with the scale said beside it, and on a map where `north` is."""
     points = [point for stroke in sheet.strokes for point in stroke.points]
     points += [point for words in sheet.words for point in box_of(words)]
     left, bottom = min(x for x, _ in points), max(y for _, y in points)
@@ -249,8 +250,8 @@ def add_scale_bar(sheet: Sheet, on_map: bool) -> None:
         sheet.stroke("bar", ((x, y - MARK), (x, y + MARK)))
     said = f"{sheet.scale.bar_said}   ({sheet.scale.said})"
     sheet.write(Words(said, (right + 2 * OFF, y + TALL / 2), anchor="start"))
-    if on_map:
+    if north:
         x = right + 2 * OFF + wide(said) + 4 * OFF
         sheet.stroke("bar", ((x, y + MARK), (x, y - 4 * MARK)))
         sheet.stroke("bar", ((x - 2, y - 2.5 * MARK), (x, y - 4 * MARK), (x + 2, y - 2.5 * MARK)))
-        sheet.write(Words("N", (x + 2 * OFF, y + TALL / 2)))
+        sheet.write(Words(north, (x + 2 * OFF, y + TALL / 2)))

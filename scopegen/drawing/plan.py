@@ -72,7 +72,7 @@ def _plan(words: Lexicon, placed: list[tuple[Drawn, Any]], on_map: bool, metric:
         if sheet.words and sheet.words[-1].text == str(number):
             key.append((str(number), each.bed.name))
     names = tuple(each.bed.name for each, _ in placed)
-    add_scale_bar(sheet, on_map)
+    add_scale_bar(sheet, words.say("drawing.plan.north") if on_map else "")
     told = words.say("drawing.plan.map" if on_map else "drawing.plan.corner", beds=words.list(names))
     return Plan(sheet.drawing(tuple(regions), tuple(gaps), (), told), on_map, names, tuple(key))
 

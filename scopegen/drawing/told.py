@@ -40,7 +40,7 @@ def _shape(words: Lexicon, units: str, shape: shapes.Shape) -> str:
 
     def each(lengths: tuple[Fraction | float, ...]) -> str:
         if len(lengths) > MANY:
-            return say("drawing.told.many", count=len(lengths), total=show.tape(sum(lengths), units))
+            return words.counted("drawing.told.many", len(lengths), total=show.tape(sum(lengths), units))
         return words.list(show.tape(length, units) for length in lengths)
 
     key = f"drawing.shape.{shapes.method(shape).replace(' ', '_')}"
@@ -48,7 +48,7 @@ def _shape(words: Lexicon, units: str, shape: shapes.Shape) -> str:
         case shapes.Composed(parts):
             inner = (_shape(words, units, part.shape) for part in parts)
             told = (say("drawing.shape.part", number=n, shape=each) for n, each in enumerate(inner, 1))
-            return say(key, count=len(parts), parts="; ".join(told))
+            return words.counted(key, len(parts), parts="; ".join(told))
         case shapes.Polygon() | shapes.MapRing():
             return say(key, lengths=each(tuple((shapes.sides(shape) or {}).values())))
         case shapes.Widths(every, across):

@@ -121,7 +121,8 @@ def _rest(value: Any) -> Any:
 
 
 class Payment(Entry):
-    """One payment: when it is due, and how much: a percentage, an amount, or the rest (None)."""
+    """One payment: when it is due (`AT_SIGNING` is known), and how much: a percentage, an amount, or the rest
+    (None)."""
 
     when: Words
     amount: Annotated[Share | None, BeforeValidator(_rest, json_schema_input_type=Share | Rest)]
@@ -135,9 +136,12 @@ class DepositAndRest(Entry):
     rest: Words
 
 
+AT_SIGNING = "when you sign"  # known wherever it stands; on paper in the paper's own words
+
+
 def _payments(value: Any) -> Any:
     if isinstance(value, dict) and value.keys() <= {"deposit", "rest"} and "rest" in value:
-        first = [{"when": "when you sign", "amount": value["deposit"]}] if "deposit" in value else []
+        first = [{"when": AT_SIGNING, "amount": value["deposit"]}] if "deposit" in value else []
         return [*first, {"when": value["rest"], "amount": "rest"}]
     if isinstance(value, list) and value:
         return value

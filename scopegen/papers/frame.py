@@ -82,7 +82,9 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def frame_of(case: Case, words: Lexicon, *, draft: bool = False, signed_on: date | None = None) -> Frame:
+def frame_of(
+    case: Case, words: Lexicon | None, *, draft: bool = False, signed_on: date | None = None
+) -> Frame:
     """The frame of a case. Raises NotWorkedOut."""
     parts = (
         case.chart,
@@ -98,7 +100,7 @@ def frame_of(case: Case, words: Lexicon, *, draft: bool = False, signed_on: date
         and case.company is not None
         and all((case.company.name, case.company.address, case.company.phone, case.company.terms))
     )
-    if not complete or not case.job.beds:
+    if words is None or not complete or not case.job.beds:
         raise NotWorkedOut("the paper cannot be made yet, not even as a draft")
     assert case.chart and case.company and case.measured and case.priced and case.chosen
     return Frame(

@@ -108,7 +108,8 @@ def _reads(parse: Callable[[str], Any], what: str, schema: dict[str, Any] | None
     return BeforeValidator(read, json_schema_input_type=written.as_written(schema))
 
 
-def _words(value: Any) -> str:
+def one_line(value: Any) -> str:
+    """A text on one line, none of it empty, or a complaint."""
     text = " ".join(_text(value, "one line of text").split())
     if not text:
         raise complaint("nothing is written here", "write some words, or take the key out")
@@ -133,7 +134,7 @@ Whole = Annotated[int, _reads(texts.whole, "a whole number", written.WHOLE)]
 Number = Annotated[Fraction, _reads(texts.unsigned, "a number", written.NUMBER)]
 AboveZero = Annotated[Fraction, _reads(texts.above_zero, "a number", written.ABOVE_ZERO)]
 YesNo = Annotated[bool, _reads(texts.yes_no, "yes or no", written.YES_NO)]
-Words = Annotated[str, BeforeValidator(_words, json_schema_input_type=written.as_written(written.TEXT))]
+Words = Annotated[str, BeforeValidator(one_line, json_schema_input_type=written.as_written(written.TEXT))]
 WeightPerVolume = Annotated[
     Fraction,
     _reads(

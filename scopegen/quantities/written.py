@@ -114,6 +114,18 @@ class _OneKey:
 ONE_OR_MANY = _OneOrMany()
 ONE_KEY = _OneKey()
 TEXT: Schema = {"type": ["string", "number", "boolean"]}
+BY_LANGUAGE: Schema = {
+    "anyOf": [
+        TEXT,
+        {
+            "type": "object",
+            "minProperties": 1,
+            "propertyNames": {"pattern": "^[a-z]{2,3}$"},
+            "additionalProperties": TEXT,
+            "examples": [{"en": "Weed by hand", "es": "Deshierbe a mano"}],
+        },
+    ]
+}
 MONEY: Schema = {
     "anyOf": [
         {"type": "number", "minimum": 0},

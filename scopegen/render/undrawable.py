@@ -10,7 +10,7 @@ from scopegen.case import Case
 from scopegen.findings import Finding, Level, Place
 from scopegen.load import Path_, Source
 from scopegen.papers.document import Document
-from scopegen.words import languages, lexicon
+from scopegen.quantities.in_languages import is_language
 
 from .faces import is_drawable, printed_texts
 from .refusals import RenderingUnavailable, excerpt
@@ -40,7 +40,7 @@ def undrawable(case: Case, compose: Callable[[], Document | None]) -> tuple[Find
 def _in_source(case: Case, source: Source, broken: frozenset[Path_], said: set[str]) -> Iterator[Finding]:
     """One finding for each text with such a character; what is broken is to be mended anyway."""
     for path, text, is_key in texts_of(source.data):
-        character = _first(text)
+        character = "" if _of_another_paper(case, source, path) else _first(text)
         if character and not any(path[:end] in broken for end in range(1, len(path) + 1)):
             bed = path[1] if source is case.job_source and path[0] == "beds" and len(path) > 1 else None
             name = case.bed_name(bed) if isinstance(bed, int) and bed < len(case.job.beds) else None
@@ -49,9 +49,15 @@ def _in_source(case: Case, source: Source, broken: frozenset[Path_], said: set[s
             yield _finding(character, f"'{field}'", _place(source, path, character, is_key), name)
 
 
+def _of_another_paper(case: Case, source: Source, path: Path_) -> bool:
+    """Whether a text of the company stands there for papers in another language."""
+    language = path[-1] if path and source is case.company_source else None
+    return is_language(language) and language != case.job.language
+
+
 def _may_lack(case: Case, said: set[str]) -> bool:
     """Whether a character that comes from outside, or its capital, cannot be drawn."""
-    if case.chosen is None or case.job.language not in languages():
+    if case.chosen is None or case.words is None:
         return False  # then there is no paper
     sources = (case.job_source, case.company_source, case.chart_source)
     signs = {sign for source in sources if source for _, text, _ in texts_of(source.data) for sign in text}
@@ -79,8 +85,8 @@ def _worded(case: Case) -> Iterator[str]:
 
 def _money(case: Case) -> str:
     """An amount of money, with the sign of its currency."""
-    words = lexicon(case.job.language).in_currency((case.chart and case.chart.currency) or "USD")
-    return words.money(Decimal(1))
+    currency = (case.chart and case.chart.currency) or "USD"
+    return case.words.in_currency(currency).money(Decimal(1)) if case.words else ""
 
 
 def _in_paper(case: Case, paper: Document, said: set[str]) -> Iterator[Finding]:

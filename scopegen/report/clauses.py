@@ -22,7 +22,6 @@ from scopegen.proofs import Stock
 from scopegen.proofs.proof import texts_of
 from scopegen.proofs.wording import filled
 from scopegen.report.checked import count_of
-from scopegen.words import lexicon
 
 WIDTH = 96
 WHOSE = {"shipped": "ships", "own": "yours"}
@@ -101,9 +100,9 @@ def list_drawn(library: Library, season: int, language: str) -> RenderableType:
 
 def values_of(case: Case, name: str) -> dict[str, str]:
     """The values that a job has for a clause's blanks: those of the paper, and those of its decisions."""
-    if not (case.chart and case.measured and case.priced):
+    if not (case.chart and case.measured and case.priced and case.words):
         return {}
-    words = lexicon(case.job.language).in_currency(case.chart.currency or "USD")
+    words = case.words.in_currency(case.chart.currency or "USD")
     blanks = Blanks(case.job, case.chart, case.company, case.measured, case.priced, words)
     values = {key: value for key, value in blanks.paper().items() if value}
     for said in case.chosen.said if case.chosen else ():

@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import Any
 
 from scopegen.case import Case
-from scopegen.words import lexicon
 from scopegen.workspace import shown
 
 
@@ -102,7 +101,8 @@ def why_text(case: Case) -> str:
             title,
             *(f"  {each['clause']} ({each['version']}): {each['why']}" for each in said[key]),
         ]
-    words = lexicon(case.job.language)
+    assert case.words is not None  # a case with chosen clauses has words
+    words = case.words
     lines += ["", "Known to the library, and in no way part of this job"]
     for decision, names in said["not_included"].items():
         lines.append(f"  {words.say(f'decision.{decision}')}: {', '.join(names)}")

@@ -18,6 +18,7 @@ from scopegen.rules.pieces import (
     material_of,
     materials_used,
     pieces,
+    speak_of,
     work_of,
 )
 from scopegen.rules.rule import Fault, Rule
@@ -94,8 +95,8 @@ def _cocoa_and_pets(case: Case) -> Iterator[Fault]:
             continue
         own = [answer for answer in pieces(case, PETS) if answer.bed == piece.bed]
         told = own or [answer for answer in pieces(case, PETS) if answer.bed is None]
-        said = " ".join(f"{answer.part.note or ''} {answer.part.because or ''}".lower() for answer in told)
-        if told and not any(word in said for word in ("dog", "pet", "animal")):
+        said = [text for answer in told for text in (answer.part.note, answer.part.because)]
+        if told and not speak_of(case, "pets", *said):
             use = cast(MaterialPart, piece.part).use
             yield fault_at(
                 case, piece,
@@ -107,8 +108,7 @@ def _cocoa_and_pets(case: Case) -> Iterator[Fault]:
 
 def _dust_unsaid(case: Case) -> Iterator[Fault]:
     for piece, path, key, work in _ours(case):
-        note = (piece.part.note if piece else "") or ""
-        if DUST in work.cautions and not any(word in note.lower() for word in ("wet", "dust", "vacuum")):
+        if DUST in work.cautions and not speak_of(case, "dust", piece.part.note if piece else ""):
             message = f"'{key}' cuts stone, and how the dust is kept down was not said"
             fix = "say in a note that it is cut wet, or with a vacuum at the saw"
             yield _fault(case, piece, path, message, fix)

@@ -7,7 +7,17 @@ from collections.abc import Iterator
 from scopegen.case import Case
 from scopegen.findings import Level
 from scopegen.measure import Ground, Share
-from scopegen.rules.pieces import Piece, bed_fault, fault_at, material_of, pieces, unknown_work, work_of
+from scopegen.rules.pieces import (
+    Piece,
+    bed_fault,
+    fault_at,
+    looked_for,
+    material_of,
+    pieces,
+    speak_of,
+    unknown_work,
+    work_of,
+)
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 FAMILY = "contradictions"
@@ -138,7 +148,7 @@ def _barrier_unsaid(case: Case) -> Iterator[Fault]:
                     case, bed.index,
                     f"{layer} was found, and nothing says what happens to it",
                     "say under substrate that it is pulled, or that it stays, as excluded or not-needed,"
-                    f" with '{layer}' in the reason or note",
+                    f" with '{looked_for(case, str(layer))[0]}' in the reason or note",
                     place, "substrate",
                 )  # fmt: skip
 
@@ -149,7 +159,7 @@ def _speaks_of(case: Case, bed: int, ground: Ground, layer: str) -> bool:
             continue
         work = work_of(case, piece)
         pulls = work is not None and layer in work.suits.get("ground", ())
-        named = layer in f"{piece.part.because or ''} {piece.part.note or ''}".lower()
+        named = speak_of(case, layer, piece.part.because, piece.part.note)
         if pulls or named or unknown_work(case, piece) or piece.how in ("customer", "elsewhere"):
             return True
     return False
@@ -166,7 +176,7 @@ def _stone_without_fabric_word(case: Case) -> Iterator[Fault]:
                 case, piece,
                 "stone is laid, and nothing says whether fabric goes under it",
                 "say under substrate that fabric is laid, pulled, stays or is not wanted, with the word"
-                " 'fabric' in the work, reason or note",
+                f" '{looked_for(case, 'fabric')[0]}' in the work, reason or note",
                 "use",
             )  # fmt: skip
 
@@ -174,7 +184,7 @@ def _stone_without_fabric_word(case: Case) -> Iterator[Fault]:
 def _names_fabric(case: Case, piece: Piece) -> bool:
     work = work_of(case, piece)
     said = (piece.part.because, piece.part.note, piece.part.work, work.name if work else "")
-    return any("fabric" in (text or "").lower() for text in said)
+    return speak_of(case, "fabric", *said)
 
 
 def _heavy_weeds(case: Case) -> Iterator[Fault]:

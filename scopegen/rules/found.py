@@ -8,7 +8,7 @@ from scopegen.case import Case
 from scopegen.findings import Level
 from scopegen.photos import Unusable
 from scopegen.rules.decisions import SPOKEN
-from scopegen.rules.pieces import Piece, bed_fault, fault_at, pieces, work_of
+from scopegen.rules.pieces import Piece, bed_fault, fault_at, pieces, speak_of, work_of
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 MOST_PHOTOS = 6  # of one bed: a page and a half
@@ -106,8 +106,9 @@ def _too_many_photos(case: Case) -> Iterator[Fault]:
 def _speaks_of_litter(case: Case, piece: Piece, heavy: list[str]) -> bool:
     work = work_of(case, piece)
     suits = work is not None and any(fact in work.suits for fact in heavy)
-    said = f"{piece.part.note or ''} {piece.part.because or ''}".lower()
-    return suits or piece.how in ("elsewhere", "customer", "excluded") or any(fact in said for fact in heavy)
+    said = (piece.part.note, piece.part.because)
+    spoken = any(speak_of(case, fact, *said) for fact in heavy)
+    return suits or piece.how in ("elsewhere", "customer", "excluded") or spoken
 
 
 RULES = (

@@ -14,17 +14,21 @@ from scopegen.quantities.show import depth as show_depth
 from scopegen.quantities.units import IN_PER_FT
 from scopegen.rules.contradictions import over_found
 from scopegen.rules.depths import MOST_IN_ALL, mulch_depths, stays
-from scopegen.rules.pieces import Piece, bed_fault, fault_at, material_of, pieces, unknown_work, work_of
+from scopegen.rules.pieces import (
+    Piece,
+    bed_fault,
+    fault_at,
+    looked_for,
+    material_of,
+    pieces,
+    speak_of,
+    unknown_work,
+    work_of,
+)
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 FAMILY = "depths and plants"
 ORGANIC = ("mulch", "compost")
-# What an edge lies against that rots, burns or hides termites, word by word.
-SIDING = (
-    "siding", "house", "home", "building", "garage", "shed", "barn", "deck", "porch", "cladding", "cabin",
-    "garages", "buildings",
-)  # fmt: skip
-GAP_WORDS = ("gap", "siding", "clearance")
 PULLED_BACK = "substrate.pull-back-from-walls"  # the clause of work that frees a wall
 FINE_MOST = Fraction(2, IN_PER_FT)  # ft; the upper end of what is advised for finely shredded mulch
 TRUNK_HOLE = Fraction(2 * 6, IN_PER_FT)  # ft across; six inches to each side of the thinnest trunk
@@ -38,11 +42,11 @@ def _organic(case: Case) -> Iterator[tuple[Piece, Bed]]:
             yield piece, case.job.beds[piece.bed]
 
 
-def _noted(case: Case, piece: Piece, bed: Bed, words: tuple[str, ...], *also: str) -> bool:
-    """A note on the material, on what was found, or on these decisions, has one of the words."""
+def _noted(case: Case, piece: Piece, bed: Bed, what: str, *also: str) -> bool:
+    """A note on the material, on what was found, or on these decisions, speaks of it."""
     others = [other for other in pieces(case, *also) if other.bed in (piece.bed, None)] if also else []
     notes = [piece.part.note, *(found.note for found in bed.found), *(other.part.note for other in others)]
-    return any(word in (note or "").lower() for note in notes for word in words)
+    return speak_of(case, what, *notes)
 
 
 def _trunk_gap(case: Case) -> Iterator[Fault]:
@@ -51,7 +55,7 @@ def _trunk_gap(case: Case) -> Iterator[Fault]:
         tree = "many" in roots or bool(holes) and "some" in roots
         if not tree or any(hole is None or hole >= TRUNK_HOLE for hole in holes):
             continue
-        if bed.shape is not None and not _noted(case, piece, bed, ("trunk",), "plants"):
+        if bed.shape is not None and not _noted(case, piece, bed, "trunk", "plants"):
             what = "nothing is left out round a trunk"
             if holes:
                 widest = show_depth(max(hole for hole in holes if hole is not None), case.job.units)
@@ -79,9 +83,10 @@ def _holes(bed: Bed) -> Iterator[Fraction | None]:
 
 def _siding_gap(case: Case) -> Iterator[Fault]:
     seen: set[int | None] = set()
+    walls = set(looked_for(case, "wall"))  # what rots, burns or hides termites
     for piece, bed in _organic(case):
-        near = [what for what in bed.against if set(re.findall(r"[a-z]+", what.lower())) & set(SIDING)]
-        if not near or piece.bed in seen or _freed(case, piece) or _noted(case, piece, bed, GAP_WORDS):
+        near = [what for what in bed.against if walls & set(re.findall(r"\w+", what.lower()))]
+        if not near or piece.bed in seen or _freed(case, piece) or _noted(case, piece, bed, "gap"):
             continue
         seen.add(piece.bed)
         material = material_of(case, piece)

@@ -2,21 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
 
 from scopegen.case import Case
 from scopegen.findings import Level
-from scopegen.rules.pieces import job_fault, pieces
+from scopegen.rules.pieces import job_fault, looked_for, pieces
 from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "payments and law"
-# What a paper may not say beside a right to cancel: 16 CFR 429.1(d) and (f).
-_DENIES = re.compile(
-    r"non[- ]?refundable|no refund|not refundable|may not cancel|cannot be cance|waive", re.I
-)
 
 
 def _last_is_rest(case: Case) -> Iterator[Fault]:
@@ -91,6 +86,7 @@ def _nothing_due(case: Case) -> Iterator[Fault]:
 
 
 def _denies_right(case: Case) -> Iterator[Fault]:
+    """What a paper may not say beside a right to cancel: 16 CFR 429.1(d) and (f)."""
     if not case.rights:
         return
     said: list[tuple[tuple[str | int, ...], str | None]] = [
@@ -98,11 +94,13 @@ def _denies_right(case: Case) -> Iterator[Fault]:
     ]
     said += [((*piece.path, "note"), piece.part.note) for piece in pieces(case)]
     for path, text in said:
-        denied = _DENIES.search(text or "")
+        said_so = (text or "").lower()
+        denied = next((words for words in looked_for(case, "no_right") if words in said_so), "")
         if denied:
+            start = said_so.index(denied)
             yield job_fault(
                 case,
-                f"'{denied[0]}' goes against the customer's right to cancel",
+                f"'{(text or '')[start : start + len(denied)]}' goes against the customer's right to cancel",
                 "take these words out",
                 *path,
             )

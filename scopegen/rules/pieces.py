@@ -9,12 +9,14 @@ from typing import cast
 from scopegen.answers import Answer
 from scopegen.case import Case
 from scopegen.chart import Material, Work
+from scopegen.company import Company
 from scopegen.findings import Place
 from scopegen.job import DECISIONS, MaterialPart, Part
 from scopegen.job.decisions import PRICED_WAYS
 from scopegen.load import Path_
 from scopegen.rules.decisions import SPOKEN, sound
 from scopegen.rules.rule import Fault
+from scopegen.words import lexicon
 
 SURE_WAYS = ("included", "no-charge")  # done whatever the customer initials
 
@@ -147,3 +149,13 @@ def job_fault(case: Case, message: str, fix: str, *path: str | int, key: bool = 
 def chart_fault(case: Case, message: str, fix: str, *path: str | int, key: bool = False) -> Fault:
     """A fault of the price chart."""
     return Fault(message, fix, case.chart_place(path, key=key))
+
+
+def looked_for(case: Case, key: str) -> tuple[str, ...]:
+    """The words by which the job's own texts are known to speak of something, in the job's language."""
+    return (case.words or lexicon(Company.model_fields["language"].default)).looked_for(key)
+
+
+def speak_of(case: Case, key: str, *texts: str | None) -> bool:
+    """Whether one of the texts has one of those words."""
+    return any(word in (text or "").lower() for text in texts for word in looked_for(case, key))

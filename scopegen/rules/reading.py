@@ -191,6 +191,14 @@ READING: tuple[ReadingRule, ...] = (
         "job: {language: en}", "job: {language: xx}", laid=True,
     ),
     ReadingRule(
+        "not-in-language", FOLDER,
+        "What a paper prints of the price chart and of company.yaml is there in its language.",
+        "A customer signs what they can read. A text that stands alone is in the house's language, which"
+        " company.yaml names. A text for papers in several languages is a group, such as {en: Weed by hand,"
+        " es: Deshierbe a mano}. Texts that the job does not print are not asked for.",
+        "{job: {language: es}, company: {language: es}}", "job: {language: es}", laid=True,
+    ),
+    ReadingRule(
         "clause-text", FOLDER, "A clause's text holds words, blanks and simple conditions, and nothing else.",
         "A clause is wording, and no program: it names what a job has, and asks whether a job has it. What"
         " goes beyond that is refused when it is read, and never run.",

@@ -6,11 +6,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 from functools import cache
 from importlib.resources import files
+from importlib.resources.abc import Traversable
 from typing import Any
 
 from scopegen.load import parse
+from scopegen.quantities.show import decimal
+
+SHIPPED: Traversable = files(__package__)
 
 
 @dataclass(frozen=True)
@@ -23,10 +28,32 @@ class Lexicon:
 
     def say(self, key: str, /, **values: object) -> str:
         """The text of a key such as `decided.add-on`, its blanks filled. KeyError for an unknown key."""
+        found = self._at(key)
+        return str(found).format(**values) if values else str(found)
+
+    def counted(self, key: str, count: Fraction | int, /, places: int = 2, **values: object) -> str:
+        """A text with a count, to so many places, as `{count}`: `1 day`, `2 days`. It is one text for any
+        count, or one for each plural category that the language has in the CLDR, `other` among them."""
+        figure, forms = decimal(Fraction(count), places), self._at(key)
+        if isinstance(forms, dict):
+            forms = forms.get(self._plural(figure), forms["other"])
+        return str(forms).format(count=figure, **values)
+
+    def looked_for(self, key: str) -> tuple[str, ...]:
+        """Words, in small letters, by which a text of the job is known to speak of something."""
+        return tuple(self.say(f"looked_for.{key}").split(", "))
+
+    def _at(self, key: str) -> Any:
         found: Any = self.texts
         for step in key.split("."):
             found = found[step]
-        return str(found).format(**values) if values else str(found)
+        return found
+
+    def _plural(self, figure: str) -> str:
+        """The plural category of a figure as it is printed."""
+        from babel import Locale
+
+        return str(Locale.parse(self.locale).plural_form(Decimal(figure) if "." in figure else int(figure)))
 
     def in_currency(self, currency: str) -> Lexicon:
         """The same words with money in another currency (ISO 4217 letters)."""
@@ -34,8 +61,8 @@ class Lexicon:
 
     @property
     def locale(self) -> str:
-        """How this language writes lists, days and money, by its name in the CLDR."""
-        return str(self.texts["locale"])
+        """How this language writes days, money and plurals, by its name in the CLDR."""
+        return self.say("locales.language")
 
     def list(self, items: Iterable[str]) -> str:
         """Items as a sentence lists them: `A, B and C`, `A, B y C`."""
@@ -43,10 +70,8 @@ class Lexicon:
 
         known = tuple(items)
         blanks = [f"{{{number}}}" for number in range(len(known))]  # so that only the joints are looked at
-        joined = str(format_list(blanks, style=self.texts["list_style"], locale=self.locale))
-        if self.language == "en":  # American English in the CLDR has a comma before 'and'
-            joined = joined.replace(", and ", " and ")
-        return joined.format(*known)
+        joined = format_list(blanks, style="standard", locale=self.say("locales.lists"))
+        return str(joined).format(*known)
 
     def day(self, day: date) -> str:
         """A day, written out: `March 19, 2027`."""
@@ -64,8 +89,7 @@ class Lexicon:
         """A day of the week and of the year, for a narrow column: `Fri, Mar 19`."""
         from babel.dates import format_skeleton
 
-        # the language's own form: that of es_US has a 'de' more
-        return str(format_skeleton("MMMEd", day, locale=self.language))
+        return str(format_skeleton("MMMEd", day, locale=self.say("locales.short_days")))
 
     def money(self, amount: Decimal) -> str:
         """An amount of money: `$1,069.60`."""
@@ -74,23 +98,19 @@ class Lexicon:
         return str(format_currency(amount, self.currency, locale=self.locale))
 
 
-def languages() -> tuple[str, ...]:
+def languages(folder: Traversable = SHIPPED) -> tuple[str, ...]:
     """The languages that papers can be written in: one data file each."""
     return tuple(
-        sorted(
-            entry.name.removesuffix(".yaml")
-            for entry in files(__package__).iterdir()
-            if entry.name.endswith(".yaml")
-        )
+        sorted(entry.name.removesuffix(".yaml") for entry in folder.iterdir() if entry.name.endswith(".yaml"))
     )
 
 
 @cache
-def lexicon(language: str) -> Lexicon:
+def lexicon(language: str, folder: Traversable = SHIPPED) -> Lexicon:
     """The words of a language. KeyError where there is no file for it."""
-    if language not in languages():
+    if language not in languages(folder):
         raise KeyError(language)
-    text = (files(__package__) / f"{language}.yaml").read_text(encoding="utf-8")
+    text = (folder / f"{language}.yaml").read_text(encoding="utf-8")
     data = parse(text, f"words/{language}.yaml").data
     assert isinstance(data, dict)
     return Lexicon(language, data)

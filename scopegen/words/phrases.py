@@ -8,14 +8,12 @@ from fractions import Fraction
 from scopegen.job import Job
 from scopegen.job.decisions import By
 from scopegen.job.job import Start
-from scopegen.quantities.show import decimal
 from scopegen.words import Lexicon
 
 
 def counted(words: Lexicon, key: str, count: Fraction | int) -> str:
     """A count with its noun: `1 day`, `21 days`."""
-    form = "one" if count == 1 else "many"
-    return words.say(f"{key}.{form}", count=decimal(Fraction(count), 2))
+    return words.counted(key, count)
 
 
 def last_offer_day(job: Job) -> date | None:
@@ -30,7 +28,7 @@ def by_phrase(by: By, words: Lexicon) -> str:
     if by.day is not None:
         return words.say("by.day", day=words.day(by.day))
     days = by.days_before_start or 0
-    return words.say({0: "by.start", 1: "by.one_day"}.get(days, "by.days"), count=days)
+    return words.counted("by.days", days) if days else words.say("by.start")
 
 
 def done_phrase(job: Job, words: Lexicon) -> str:

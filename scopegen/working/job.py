@@ -83,10 +83,9 @@ def _steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
 
 
 def _amount(words: Lexicon, quantity: Fraction, unit: str) -> str:
-    figure = plain(quantity, 4)
     if unit == "load":
-        return words.say("loads.one" if quantity == 1 else "loads.many", count=figure)
-    return f"{figure} {words.say(f'unit.{unit}')}"
+        return words.counted("loads", quantity, places=4)
+    return f"{plain(quantity, 4)} {words.say(f'unit.{unit}')}"
 
 
 def _converted(words: Lexicon, f: Figures, line: Line) -> Iterator[str]:

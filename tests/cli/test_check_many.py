@@ -63,10 +63,11 @@ def test_quiet_says_only_what_stops(tmp_path: Path) -> None:
 
 
 def test_jobs_of_one_folder_share_what_was_read() -> None:
-    """The chart and the clauses are the same values, not equal ones."""
+    """Chart, company and clauses are read once: the same values, not equal ones."""
     kept = Kept()
     one, two = (open_case(EXAMPLES / f"{name}.yaml", kept=kept) for name in ("heron-bend", "tern-court"))
-    assert one.chart is two.chart and one.library is two.library and one.company is two.company
+    assert one.chart_source is two.chart_source and one.company_source is two.company_source
+    assert one.library is two.library
     assert one == open_case(EXAMPLES / "heron-bend.yaml")
 
 

@@ -47,7 +47,10 @@ def test_each_file_that_it_rests_on_brings_a_new_paper(tmp_path: Path) -> None:
         assert "Bed Works of Sample Street" in paper.read_text(encoding="utf-8")
         chart = tmp_path / "prices-2027.yaml"
         chart.write_text(
-            changed(chart.read_text(encoding="utf-8"), ("name: twice-ground", "name: thrice-ground")), "utf-8"
+            changed(
+                chart.read_text(encoding="utf-8"), ("name: {en: twice-ground", "name: {en: thrice-ground")
+            ),
+            "utf-8",
         )
         wrote(run, "prices-2027.yaml")
         assert "hrice-ground" in paper.read_text(encoding="utf-8")

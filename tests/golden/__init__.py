@@ -16,7 +16,13 @@ from scopegen.words import lexicon
 HERE = Path(__file__).parent
 EXAMPLES = HERE.parents[1] / "example_scopes"
 # Each example, and whether it is a draft.
-AGREEMENTS = {"heron-bend": False, "quarry-lane": True, "cedar-row": False, "tern-court": False}
+AGREEMENTS = {
+    "heron-bend": False,
+    "quarry-lane": True,
+    "cedar-row": False,
+    "tern-court": False,
+    "garza-lane": False,
+}
 
 
 def document(name: str) -> Document:

@@ -181,7 +181,7 @@ def test_it_is_found_in_chart_company_clause_and_currency(tmp_path: Path) -> Non
     """Also where a small letter is drawn and the capital that begins the sentence is not."""
     chart = (EXAMPLES / "prices-2027.yaml").read_text(encoding="utf-8")
     company = (EXAMPLES / "company.yaml").read_text(encoding="utf-8")
-    job = laid(tmp_path, example(), chart=changed(chart, ("name: Weed by hand", "name: 花")))
+    job = laid(tmp_path, example(), chart=changed(chart, ("name: {en: Weed by hand,", "name: {en: 花,")))
     assert found_in(job)[0] == "prices-2027.yaml"
     job = laid(tmp_path, example(), chart=changed(chart, ("currency: USD", "currency: ILS")))
     assert found_in(job)[0] == "prices-2027.yaml" and "U+20AA, new sheqel sign" in found_in(job)[1]

@@ -23,7 +23,7 @@ def told(*words: str) -> dict[str, Any]:
     return data
 
 
-@pytest.mark.parametrize("name", ["heron-bend", "cedar-row", "tern-court"])
+@pytest.mark.parametrize("name", ["heron-bend", "cedar-row", "tern-court", "garza-lane"])
 def test_total_is_that_of_a_job_without_the_bed(name: str, tmp_path: Path) -> None:
     """Bed by bed, taken out of the file."""
     path = EXAMPLES / f"{name}.yaml"

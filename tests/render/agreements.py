@@ -14,7 +14,13 @@ from scopegen.workspace import place_in_workspace
 
 EXAMPLES = Path(__file__).parents[2] / "example_scopes"
 # each example, and whether it is a draft
-AGREEMENTS = {"heron-bend": False, "quarry-lane": True, "cedar-row": False, "tern-court": False}
+AGREEMENTS = {
+    "heron-bend": False,
+    "quarry-lane": True,
+    "cedar-row": False,
+    "tern-court": False,
+    "garza-lane": False,
+}
 
 
 @cache

@@ -21,9 +21,10 @@ HALF_PAGE = 225.0  # points: the widest drawing that leaves room for another bes
 def exhibits(frame: Frame) -> list[Section]:
     """Every exhibit that the job has something for, lettered."""
     found = [*_drawings(frame), _working(frame), *_photographs(frame)]
+    letters = frame.say("exhibits.letters").split(", ")
     return [
         Section(key, frame.say("exhibits.titled", letter=letter, title=title), blocks, role="exhibit")
-        for letter, (key, title, blocks) in zip("ABC", found, strict=False)
+        for letter, (key, title, blocks) in zip(letters, found, strict=False)
     ]
 
 

@@ -13,8 +13,8 @@ def front(frame: Frame) -> Section:
     blocks: list[Block] = []
     if frame.draft:
         count = len(open_decisions(frame.case))
-        key = "draft_note_one" if count == 1 else "draft_note" if count else "draft_note_none"
-        blocks.append(Paragraph(frame.say(f"agreement.{key}", count=count), "strong"))
+        note = frame.words.counted("agreement.draft_note", count) if count else ""
+        blocks.append(Paragraph(note or frame.say("agreement.draft_note_none"), "strong"))
     blocks += [_facts(frame), _glance(frame)]
     return Section("front", "", tuple(blocks), role="front")
 

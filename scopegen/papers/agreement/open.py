@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from pathlib import PurePath
+
 from scopegen.check import check
-from scopegen.findings import Level
+from scopegen.findings import Finding, Level
 from scopegen.papers.document import Blank, Blanks, Block, Items, Paragraph, Section
 from scopegen.papers.frame import Frame
 
@@ -26,6 +28,13 @@ def still_open(frame: Frame) -> Section:
     )
     others = [f for f in checked.findings if f.level is Level.STOPS and not f.rule.startswith("open-")]
     if others:
-        wrong = Items(tuple(Paragraph(f"{finding.message}.") for finding in others))
+        wrong = Items(tuple(Paragraph(_told(frame, finding)) for finding in others))
         blocks.append(Section("open-wrong", say("agreement.open.wrong"), (wrong,)))
     return Section("open", say("agreement.open.title"), tuple(blocks))
+
+
+def _told(frame: Frame, finding: Finding) -> str:
+    """A finding as the paper's language tells it: what a check says is English."""
+    file = PurePath(finding.place.file).name  # not where it lies: the paper is the same in every folder
+    line = finding.place.line
+    return frame.say("agreement.open.found", message=finding.message, file=file, line=line)
