@@ -167,6 +167,10 @@ def _attachments(content: bytes) -> dict[str, tuple[str, bytes]]:
 
 
 def _content_of(file: Any) -> bytes:
+    stream = file._embedded_file  # its content is unpacked by whoever asks for it
+    filters = stream.get("/Filter", ())
+    if "/DecodeParms" in stream or isinstance(filters, list) and len(filters) > 1:
+        raise NotAPaper("a file inside it is packed as no paper of scopegen packs one")
     content = bytes(file.content)
     if len(content) > MOST_CONTENT:
         raise NotAPaper(f"a file of more than {MOST_CONTENT // 1_000_000} MB is inside it")

@@ -113,14 +113,33 @@ def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
         news("It leads to the same paper, byte for byte.")
         return Exit.FINE
     if paper.content.startswith(content):
-        news("It leads to the same paper. Something was added to the file since: filled in, or signed.")
-        return Exit.FINE
+        return _tell_addition(content, paper.content)
     if record == paper.record_bytes:
         result("Every figure and every file is the same, but the PDF was written anew by another program.")
         return Exit.STOPPED
     now = read_record(record)
     _tell(list(differences(paper.record, now)), paper.record.price.total, now.price.total)
     return Exit.STOPPED
+
+
+def _tell_addition(before: bytes, after: bytes) -> Exit:
+    from scopegen.additions import shows_otherwise
+
+    try:
+        otherwise = shows_otherwise(before, after)
+    except ValueError:
+        result(
+            "What was added to the file's end since cannot be read, so it is not taken for the same paper."
+        )
+        return Exit.STOPPED
+    if otherwise:
+        result(
+            "It begins with the same paper, but something was added to the file's end since that changes what"
+            " its pages show. Compare it with the paper that you wrote, page by page."
+        )
+        return Exit.STOPPED
+    news("It leads to the same paper. Something was added to the file since: filled in, or signed.")
+    return Exit.FINE
 
 
 def _tell(changed: list[tuple[str, str]], was: str, has: str) -> None:

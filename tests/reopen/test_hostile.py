@@ -154,7 +154,21 @@ def test_what_unpacks_to_too_much(deep: Path, megabytes: int, twice: bool) -> No
     )
     assert ended.returncode == 2 and ended.stdout == ""
     assert len(ended.stderr.splitlines()) == 1
-    assert "unpacks to more than a paper can hold" in ended.stderr or "more than 20 MB" in ended.stderr
+    said = "is packed as no paper" if twice else "unpacks to more than a paper can hold"
+    assert said in ended.stderr or "more than 20 MB" in ended.stderr
+
+
+def test_what_is_packed_so_that_it_takes_minutes(deep: Path) -> None:
+    """A predictor of a picture's lines (ISO 32000-1, 7.4.4.4), a byte a line: refused before it is unpacked."""
+    with pikepdf.open(io.BytesIO(written())) as pdf:
+        stream = entries(pdf)["/Source"].EF.F
+        lines = pikepdf.Dictionary(Predictor=12, Columns=1)
+        stream.write(zlib.compress(b"\2" * 10_000_000), filter=pikepdf.Name.FlateDecode, decode_parms=lines)
+        content = saved(pdf, compress_streams=False, stream_decode_level=pikepdf.StreamDecodeLevel.none)
+    (deep / "paper.pdf").write_bytes(content)
+    result = run("open", deep / "paper.pdf")
+    assert result.exit_code == 2
+    assert "a file inside it is packed as no paper of scopegen packs one" in result.stderr
 
 
 def test_tree_of_names_that_leads_back_to_itself(deep: Path) -> None:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from PIL import Image, ImageOps
 from pypdf import PdfReader, PdfWriter
+from pypdf.annotations import FreeText
+from pypdf.generic import ArrayObject, FloatObject, NameObject, NumberObject, StreamObject
 
 from scopegen import record
 from scopegen.library_folder import library_folder
@@ -97,7 +100,7 @@ def change_company(folder: Path) -> None:
 
 def add_clause(folder: Path) -> None:
     own = folder / "clauses" / "terms"
-    own.mkdir(parents=True)
+    own.mkdir(parents=True, exist_ok=True)
     shipped = library_folder() / "terms" / "payment.yaml"
     (own / "payment.yaml").write_text(shipped.read_text(encoding="utf-8") + "# ours\n", encoding="utf-8")
 
@@ -195,6 +198,69 @@ def test_filled_in_behind_its_end(folder: Path) -> None:
     (folder / "paper.pdf").write_bytes(content)
     result = run("open", folder / "paper.pdf")
     assert (result.exit_code, result.stdout.splitlines()[-1]) == (0, ADDED)
+
+
+CHANGED = "It begins with the same paper, but something was added to the file's end since that changes"
+
+
+def updated(change: Callable[[PdfWriter], None]) -> bytes:
+    """The paper with an addition to its end."""
+    writer = PdfWriter(io.BytesIO(written()), incremental=True)
+    change(writer)
+    out = io.BytesIO()
+    writer.write(out)
+    assert out.getvalue().startswith(written())
+    return out.getvalue()
+
+
+def another_price(writer: PdfWriter) -> None:
+    page = writer.pages[0]
+    stream = StreamObject()
+    stream.set_data(b"BT /F1 30 Tf 60 500 Td (Price 1.00, no other terms) Tj ET")
+    page[NameObject("/Contents")] = writer._add_object(stream)
+
+
+def note_over_the_price(writer: PdfWriter) -> None:
+    writer.add_annotation(0, FreeText(text="Price 1.00", rect=(50, 550, 250, 650)))
+
+
+def field_moved_over_the_price(writer: PdfWriter) -> None:
+    page = next(page for page in writer.pages if page.get("/Annots"))
+    field = page["/Annots"][0].get_object()
+    field[NameObject("/Rect")] = ArrayObject([FloatObject(n) for n in (50, 550, 250, 650)])
+
+
+def page_less(writer: PdfWriter) -> None:
+    pages = writer.root_object["/Pages"]
+    pages["/Kids"].pop(1)
+    pages[NameObject("/Count")] = NumberObject(len(pages["/Kids"]))
+
+
+def font_of_other_figures(writer: PdfWriter) -> None:
+    fonts = writer.pages[0]["/Resources"]["/Font"]
+    first, *others = sorted(fonts)
+    fonts[NameObject(others[0])] = fonts.raw_get(first)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [another_price, note_over_the_price, field_moved_over_the_price, page_less, font_of_other_figures],
+)
+def test_pages_changed_behind_the_end_are_told(folder: Path, change: Callable[[PdfWriter], None]) -> None:
+    """The bytes before are as they were written, and the pages show something else."""
+    (folder / "paper.pdf").write_bytes(updated(change))
+    result = run("open", folder / "paper.pdf")
+    assert result.exit_code == 1
+    assert result.stdout.splitlines()[-1].startswith(CHANGED)
+
+
+@pytest.mark.parametrize("more", [b"\x00\xffrubbish" * 100, b"%%EOF\n" * 3])
+def test_rubbish_behind_the_end_is_no_signature(folder: Path, more: bytes) -> None:
+    """It shows nowhere, but what cannot be read is not taken for a paper."""
+    (folder / "paper.pdf").write_bytes(written() + more)
+    result = run("open", folder / "paper.pdf")
+    assert result.exit_code in (0, 1)
+    assert (ADDED in result.stdout) is (result.exit_code == 0)
 
 
 def test_file_in_it_is_replaced_behind_its_end(folder: Path) -> None:
