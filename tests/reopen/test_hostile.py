@@ -159,7 +159,7 @@ def test_what_unpacks_to_too_much(deep: Path, megabytes: int, twice: bool) -> No
 
 
 def test_what_is_packed_so_that_it_takes_minutes(deep: Path) -> None:
-    """A predictor of a picture's lines (ISO 32000-1, 7.4.4.4), a byte a line: refused before it is unpacked."""
+    """A predictor of a picture's lines (ISO 32000-1, 7.4.4.4): refused before it is unpacked."""
     with pikepdf.open(io.BytesIO(written())) as pdf:
         stream = entries(pdf)["/Source"].EF.F
         lines = pikepdf.Dictionary(Predictor=12, Columns=1)
