@@ -8,10 +8,10 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[1] / "scopegen"
 # From top to bottom, as DEVELOPERS.md lists them.
 ROOMS = (
-    "findings", "plain_language", "quantities", "load", "printed", "photos", "shapes", "job", "chart",
-    "company", "understand", "answers", "measure", "spoil", "hauling", "labor", "price", "words",
+    "findings", "plain_language", "quantities", "load", "amend", "printed", "photos", "shapes", "job",
+    "chart", "company", "understand", "answers", "measure", "spoil", "hauling", "labor", "price", "words",
     "one_language", "clauses", "law", "case", "comparing", "rules", "check", "working", "drawing", "papers",
-    "render", "library_folder", "workspace", "kept", "build", "proofs", "stock", "manual", "schema",
+    "render", "library_folder", "workspace", "kept", "build", "proofs", "stock", "season", "manual", "schema",
     "starter", "report", "record", "reopen", "additions", "cli",
 )  # fmt: skip
 APART = ("setup", "__main__")  # run before the program is installed, and as the program

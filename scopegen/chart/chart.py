@@ -6,6 +6,8 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Annotated
 
+from pydantic import BeforeValidator
+
 from scopegen.chart.material import Material
 from scopegen.chart.work import Work
 from scopegen.quantities.fields import (
@@ -105,10 +107,24 @@ class Tolerances(Entry):
     depth: Percent | None = None
 
 
+def _none_left(value: object) -> object:
+    """The list whose last line was taken off by hand."""
+    return () if value is None else value
+
+
+ToReview = Annotated[
+    tuple[Words, ...], BeforeValidator(_none_left, json_schema_input_type=tuple[Words, ...] | None)
+]
+
+
 class Chart(Entry):
-    """A season's price chart."""
+    """A season's price chart. `to_review` names the prices that nobody has looked at since the season was
+    opened, as `chart.prices` names them."""
+
+    MAY_BE_EMPTY = frozenset({"to_review"})
 
     season: Whole
+    to_review: ToReview = ()
     currency: Currency
     worker_hour: Money
     crew: Whole

@@ -10,11 +10,13 @@ import click
 
 from scopegen import __version__
 from scopegen.cli.check import check
+from scopegen.cli.clause_edit import edit
 from scopegen.cli.clauses import clauses
 from scopegen.cli.completion import completion
 from scopegen.cli.manual import explain, schema
 from scopegen.cli.price import price
 from scopegen.cli.reopen import open_
+from scopegen.cli.season import season
 from scopegen.cli.spoken import Commands
 from scopegen.cli.start import start
 from scopegen.cli.write import write
@@ -29,5 +31,6 @@ def scopegen() -> None:
     """
 
 
-for command in (check, price, write, clauses, open_, explain, schema, start, completion):
+clauses.add_command(edit)
+for command in (check, price, write, clauses, season, open_, explain, schema, start, completion):
     scopegen.add_command(command)
