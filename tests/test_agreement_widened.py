@@ -203,7 +203,7 @@ def test_stone_job_signed_at_home_has_its_notice() -> None:
     assert len([each for each in document.sections if each.key.startswith("notice")]) == 2
 
 
-@pytest.mark.parametrize("name", ["cedar-row", "tern-court", "heron-bend", "garza-lane"])
+@pytest.mark.parametrize("name", ["cedar-row", "tern-court", "heron-bend", "garza-lane", "heron-bend-2028"])
 def test_office_sees_hours_orders_and_the_lowest_price(name: str) -> None:
     """In the terminal, and nothing of it on the customer's paper."""
     result = CliRunner().invoke(scopegen, ["price", str(EXAMPLES / f"{name}.yaml")])

@@ -52,7 +52,7 @@ def test_readme_commands_run_in_order(tmp_path: Path, monkeypatch: pytest.Monkey
         ran += 1
     assert ran >= 5
     assert (tmp_path / "heron-bend.pdf").exists()
-    assert len(list((tmp_path / "papers").glob("*.pdf"))) == 4
+    assert len(list((tmp_path / "papers").glob("*.pdf"))) == 5
     assert (tmp_path / "my-jobs" / "first-job-agreement.pdf").exists()
 
 

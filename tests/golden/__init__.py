@@ -22,6 +22,7 @@ AGREEMENTS = {
     "cedar-row": False,
     "tern-court": False,
     "garza-lane": False,
+    "heron-bend-2028": False,
 }
 
 
