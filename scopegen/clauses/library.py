@@ -70,7 +70,8 @@ def read_library(
     findings: list[Finding] = []
     broken: set[str] = set()
     left = list(_clause_files(shipped, own, own_name, findings))
-    asked = [file for file in left if wanted is None or _is_wanted(file, wanted)]
+    meant = {file.clause for file in left if wanted is None or _is_wanted(file, wanted)}
+    asked = [file for file in left if file.clause in meant]  # both files of a clause, or neither
     while asked:
         for file in asked:
             left.remove(file)
