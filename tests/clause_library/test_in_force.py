@@ -175,7 +175,8 @@ def test_only_what_a_chart_can_ask_for_is_read(tmp_path: Path) -> None:
 
 def test_what_is_no_longer_used_is_not_named_as_absent(tmp_path: Path) -> None:
     """Its shipped file is read for its short name, so the own one that stops its use is read too."""
-    text = "clause: extra.hedge-trim\nno_longer: {season: 2027, because: sold by the hour, instead: extra.hourly}\n"
+    text = "clause: extra.hedge-trim\n"
+    text += "no_longer: {season: 2027, because: sold by the hour, instead: extra.hourly}\n"
     before = words_of(section(agreement(laid(tmp_path, example())), "excluded"))
     own(tmp_path, "extra.hedge-trim", text)
     after = words_of(section(agreement(tmp_path / "job.yaml"), "excluded"))

@@ -24,7 +24,7 @@ def seen_section(frame: Frame) -> list[Section]:
             name = bed.name if ground is None else _name(frame, bed.name, ground, alone=len(bed.grounds) == 1)
             facts = list(_facts(frame, ground.found)) if ground else []
             rows.append(Row((Cell(name), Cell(", ".join(facts) or say("agreement.seen.nothing")))))
-    columns = (Column(say("agreement.seen.bed")), Column(say("agreement.seen.found"), width="wide"))
+    columns = (Column(say("agreement.seen.bed")), Column(say("agreement.seen.found"), width="main"))
     table = Table(say("agreement.seen.caption"), columns, tuple(rows))
     intro = Paragraph(say("agreement.seen.intro", day=frame.words.day(frame.job.walked)))
     shown = any(bed.photos for bed in frame.job.beds)

@@ -57,7 +57,7 @@ class Column:
 
     label: str
     figures: bool = False
-    width: Literal["", "narrow", "wide"] = ""
+    width: Literal["", "narrow", "wide", "main"] = ""
 
 
 @dataclass(frozen=True, slots=True)
