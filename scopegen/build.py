@@ -132,13 +132,13 @@ def _photos(job: Job, path: Path, folder: Path) -> dict[str, Photograph | Unusab
 
 
 def _read(
-    kept: Kept, path: Path, understand: Callable[[Source], Understood[M]]
+    kept: Kept, path: Path, space: Workspace, understand: Callable[[Source], Understood[M]]
 ) -> tuple[Source, Understood[M]]:
     """A file that jobs share, and what was understood of it. Raises Unreadable."""
     name = shown(path)
 
     def read() -> tuple[Source, Understood[M]]:
-        source = load(path, name)
+        source = load(path, name, inside=space.folder)
         return source, understand(source)
 
     return kept.once((path, name), [path], read)
@@ -146,7 +146,7 @@ def _read(
 
 def _with_company(case: Case, space: Workspace, kept: Kept) -> Case:
     try:
-        source, company = _read(kept, space.company, understand_company)
+        source, company = _read(kept, space.company, space, understand_company)
     except Unreadable as error:
         return replace(case, reading=(*case.reading, error.finding))
     reading = (*case.reading, *company.findings)
@@ -248,7 +248,7 @@ def _chart(
             ),
         )
     try:
-        source, chart = _read(kept, path, understand_chart)
+        source, chart = _read(kept, path, space, understand_chart)
     except Unreadable as error:
         return None, None, (error.finding,)
     return chart, source, chart.findings

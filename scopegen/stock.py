@@ -15,7 +15,7 @@ from scopegen.company import Company
 from scopegen.findings import Finding
 from scopegen.library_folder import library_folder
 from scopegen.load import Source, Unreadable, load
-from scopegen.load.reading import read_bytes, text_of
+from scopegen.load.reading import leads_out, read_bytes, text_of
 from scopegen.printed import Printed, digest, read_printed
 from scopegen.proofs import Stock
 from scopegen.understand import understand_chart, understand_company
@@ -59,7 +59,9 @@ def newest_season(stock: Stock, space: Workspace | None) -> int:
 def _company(space: Workspace | None) -> Company | None:
     """Whose workspace it is, where that can be read; `check` says what is wrong with it."""
     try:
-        return understand_company(load(space.company, shown(space.company))).value if space else None
+        if space is None:
+            return None
+        return understand_company(load(space.company, shown(space.company), inside=space.folder)).value
     except Unreadable:
         return None
 
@@ -74,7 +76,7 @@ def _charts(space: Workspace, findings: list[Finding]) -> Iterable[tuple[Source,
     for season in seasons_of(space):
         path = space.chart(season)
         try:
-            source = load(path, shown(path))
+            source = load(path, shown(path), inside=space.folder)
         except Unreadable as error:
             findings.append(error.finding)
             continue
@@ -94,10 +96,10 @@ def _laws(shipped: Path, findings: list[Finding]) -> Iterable[tuple[str, Source]
 def printed_in(space: Workspace) -> tuple[Printed, ...]:
     """The wording that a workspace has put on paper. Raises Unreadable."""
     path = space.lock
-    if not path.exists():
+    if not path.exists() and not leads_out(path, space.folder):
         return ()
     name = shown(path)
-    return read_printed(text_of(read_bytes(path, name, MOST_LOCKED), name), name)
+    return read_printed(text_of(read_bytes(path, name, MOST_LOCKED, space.folder), name), name)
 
 
 def printed_by(case: Case, job: str) -> tuple[Printed, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from datetime import date
 from pathlib import Path
@@ -16,6 +17,7 @@ from scopegen.check import check
 from scopegen.cli.commands import scopegen
 from scopegen.job import DECISIONS
 from scopegen.starter import dated_in, files_of, first_season, lay_out, season_at
+from tests.hostile.bounded import bounded
 from tests.test_schema import as_an_editor_reads
 
 
@@ -164,3 +166,26 @@ def test_folder_that_cannot_be_written(tmp_path: Path) -> None:
         result = run("start", str(tmp_path / name))
         assert result.exit_code == 3, name
         assert isinstance(result.exception, SystemExit), name
+
+
+@pytest.mark.parametrize("there", [False, True])
+def test_a_full_disk_leaves_nothing(tmp_path: Path, there: bool) -> None:
+    """No file may grow beyond 10 kB, which the schemas do (setrlimit(2)): nothing is laid out, or all."""
+    folder = tmp_path / "new"
+    if there:
+        (folder / ".git").mkdir(parents=True)
+    words = ["start", str(folder), "--season", "2028"]
+    _, said = bounded((["explain"], 0), (words, 10_000))
+    assert said["code"] == 3
+    assert said["out"] == f"{folder} cannot be written: File too large. Nothing was.\n"
+    assert [path.name for path in tmp_path.rglob("*")] == (["new", ".git"] if there else [])
+    assert run(*words).exit_code == 0
+    names = {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
+    assert names == set(files_of(2028, date(2028, 3, 1)))
+    assert {path.name for path in folder.iterdir() if path.name.startswith(".")} == (
+        {".git"} if there else set()
+    )
+    umask = os.umask(0)
+    os.umask(umask)
+    assert folder.stat().st_mode & 0o777 == 0o777 & ~umask
+    assert (folder / "company.yaml").stat().st_mode & 0o777 == 0o666 & ~umask

@@ -14,6 +14,7 @@ from scopegen.clauses.fill import Unfillable, refuse_code
 from scopegen.clauses.in_force import OWN, SHIPPED, Held, InForce
 from scopegen.findings import Finding, Level, Place, printable
 from scopegen.load import Source, Unreadable, load
+from scopegen.load.reading import leads_out, read_bytes
 from scopegen.quantities.units import shortened
 from scopegen.understand import understand_whole
 
@@ -91,11 +92,12 @@ def read_library(
 
 @dataclass(frozen=True, slots=True)
 class _File:
-    """A clause's file, as findings show it, and whose it is."""
+    """A clause's file, as findings show it, whose it is, and the folder that no link leads out of."""
 
     path: Path
     shown: str
     whose: str
+    inside: Path | None
 
     @property
     def clause(self) -> str:
@@ -105,7 +107,8 @@ class _File:
 def _clause_files(shipped: Path, own: Path | None, own_name: str, findings: list[Finding]) -> Iterator[_File]:
     for folder, shown, whose in _folders(shipped, own, own_name):
         for path in _files(folder, shown, findings):
-            yield _File(path, printable(f"{shown}/{path.parent.name}/{path.name}"), whose)
+            inside = folder.parent if whose == OWN else None
+            yield _File(path, printable(f"{shown}/{path.parent.name}/{path.name}"), whose, inside)
 
 
 def _folders(shipped: Path, own: Path | None, own_name: str) -> Iterator[tuple[Path, str, str]]:
@@ -119,8 +122,8 @@ def _is_wanted(file: _File, wanted: frozenset[str]) -> bool:
     if file.path.parent.name not in BY_NAME or file.clause in wanted:
         return True
     try:
-        return _LISTED in file.path.read_bytes()
-    except OSError:
+        return _LISTED in read_bytes(file.path, file.shown, inside=file.inside)
+    except Unreadable:
         return True  # reading it again finds why
 
 
@@ -138,17 +141,25 @@ def _files(folder: Path, shown: str, findings: list[Finding]) -> list[Path]:
             findings.append(Finding("unreadable-file", Level.STOPS, message, fix, Place(name, 1, 1)))
             continue
         if place == folder:
-            places += [each for each in inside if each.name != "law" and isdir(each)]
+            folders = [each for each in inside if each.name != "law" and isdir(each)]
+            loops = [each for each in folders if not leads_out(folder, each)]
+            findings += [_loop(printable(f"{shown}/{each.name}")) for each in loops]
+            places += [each for each in folders if each not in loops]
         else:
             files += [each for each in inside if each.suffix == ".yaml"]
     return files
+
+
+def _loop(name: str) -> Finding:
+    message = f"the folder {name} is a link back to a folder that it lies in, and is passed over"
+    return Finding("folder-loop", Level.WARNS, message, "delete the link", Place(name, 1, 1))
 
 
 def _read(file: _File) -> tuple[Source | None, Clause | None, tuple[Finding, ...]]:
     """One clause file, and what is wrong with it."""
     name = file.clause
     try:
-        source = load(file.path, file.shown)
+        source = load(file.path, file.shown, inside=file.inside)
     except Unreadable as error:
         return None, None, (error.finding,)
     clause, findings = understand_whole(Clause, source)

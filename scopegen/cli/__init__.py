@@ -6,8 +6,14 @@ from __future__ import annotations
 def main() -> None:
     """The `scopegen` command."""
     try:
-        from scopegen.cli.commands import scopegen
+        from scopegen.cli.process import run
 
-        scopegen(prog_name="scopegen")
-    except KeyboardInterrupt:  # before the commands are there, or after they ended
+        run(_command)
+    except KeyboardInterrupt:  # before it was listened for
         raise SystemExit(130) from None
+
+
+def _command() -> None:
+    from scopegen.cli.commands import scopegen
+
+    scopegen(prog_name="scopegen")

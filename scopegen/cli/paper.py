@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from scopegen.cli.ending import Exit
 from scopegen.cli.opening import refusal
+from scopegen.cli.process import was_interrupted
 from scopegen.cli.targets import Order
 from scopegen.cli.voice import visible
 
@@ -70,6 +71,8 @@ def make_whatever_happens(order: Order, kept: Kept) -> Made:
     try:
         return make(order, kept)
     except Exception as fault:
+        if was_interrupted():
+            raise KeyboardInterrupt from None
         said = f"scopegen itself failed: {type(fault).__name__}: {fault}"
         return Made(order, Exit.CANNOT_WRITE, said=said, reason=said.splitlines()[0])
 

@@ -42,7 +42,7 @@ def start(folder: Path, season: int | None) -> None:
     except InTheWay as error:
         stop(f"{visible(error.path)} is in the way. Name a new folder, or an empty one; nothing was written.")
     except OSError as error:
-        stop(f"{visible(error.filename or folder)} cannot be written: {error.strerror or error}.")
+        stop(f"{visible(folder)} cannot be written: {error.strerror or error}. Nothing was.")
     news(_what_now(folder, season))
 
 

@@ -53,20 +53,28 @@ def news(text: str) -> None:
 
 def result(text: str) -> None:
     """What was asked for: to the output."""
-    click.echo(visible(text, breaks="\n\t"))
+    click.echo(visible(text, breaks="\n\t"), file=sys.stdout)
 
 
 def trouble(text: str) -> None:
     """What stops, or is to be looked at: to the error output."""
-    click.echo(visible(text, breaks="\n\t"), err=True)
+    click.echo(visible(text, breaks="\n\t"), file=sys.stderr)
 
 
 def print_json(data: object) -> None:
     """Plain data for another program; signs that cannot be seen are escaped as JSON has it (RFC 8259, 7)."""
     text = json.dumps(data, indent=2, ensure_ascii=False)
+    written = sys.stdout.encoding or "utf-8"
     click.echo(
-        "".join(sign if sign == "\n" or sign.isprintable() else json.dumps(sign)[1:-1] for sign in text)
+        "".join(sign if _stays(sign, written) else json.dumps(sign)[1:-1] for sign in text), file=sys.stdout
     )
+
+
+def _stays(sign: str, written: str) -> bool:
+    """Whether a sign of JSON can be seen, and written in the output's own way."""
+    if sign == "\n" or sign.isascii():
+        return sign == "\n" or sign.isprintable()
+    return sign.isprintable() and sign.encode(written, "ignore") != b""
 
 
 def print_drawn(drawn: RenderableType) -> None:

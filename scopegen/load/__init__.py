@@ -64,10 +64,13 @@ def _built_in_python(source: Source) -> Builder:
     return builder
 
 
-def load(path: Path, name: str | None = None, content: bytes | None = None) -> Source:
-    """A YAML file, or `content` in its place, as a Source. Raises Unreadable, for an empty file too."""
+def load(
+    path: Path, name: str | None = None, content: bytes | None = None, inside: Path | None = None
+) -> Source:
+    """A YAML file, or `content` in its place, as a Source. Raises Unreadable, for an empty file too, and
+    where a link leads out of the folder `inside`."""
     name = name or str(path)
-    raw = read_bytes(path, name) if content is None else content
+    raw = read_bytes(path, name, inside=inside) if content is None else content
     source = replace(parse(text_of(raw, name), name), raw=raw)
     if source.data is None:
         raise unreadable(

@@ -19,6 +19,11 @@ def read_text(path: Path, name: str) -> str:
     return text_of(read_bytes(path, name), name)
 
 
+def leads_out(path: Path, inside: Path) -> bool:
+    """Whether a link, of the file or of a folder on the way to it, leads out of a folder."""
+    return not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(inside))
+
+
 def text_of(raw: bytes, name: str) -> str:
     """The text that a file's bytes are. Raises Unreadable where they are too many, or no UTF-8."""
     start = Place(name, 1, 1)
@@ -41,10 +46,14 @@ def _without_waiting(path: str, flags: int) -> int:
     return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
 
 
-def read_bytes(path: Path, name: str, most: int = MOST_BYTES) -> bytes:
-    """The file's bytes, at the most one more than it may have. Raises Unreadable."""
+def read_bytes(path: Path, name: str, most: int = MOST_BYTES, inside: Path | None = None) -> bytes:
+    """The file's bytes, at the most one more than it may have. Raises Unreadable, also where a link leads
+    out of the folder `inside`: what lies there is not the contractor's own, and is not shown."""
     start = Place(name, 1, 1)
     try:
+        if inside and leads_out(path, inside):
+            message = f"{name} is a link that leads out of the folder of company.yaml"
+            raise unreadable("unreadable-file", message, "put the file itself in its place", start)
         if path.is_dir():
             raise _folder(name, start)
         with open(path, "rb", opener=_without_waiting) as file:

@@ -35,7 +35,13 @@ _DOGS = (
 READING: tuple[ReadingRule, ...] = (
     ReadingRule(
         "unreadable-file", TEXT, "The file is there, and you may read it.",
-        "A mistyped name, a folder in place of a file, or a file that belongs to somebody else.",
+        "A mistyped name, a folder in place of a file, or a file that belongs to somebody else. A link is"
+        " followed inside the folder of company.yaml and no further.",
+    ),
+    ReadingRule(
+        "folder-loop", TEXT, "No folder of clauses is a link back to a folder that it lies in.",
+        "Everything would be found in it once more, the job itself as a clause. Such a link is passed over.",
+        level=Level.WARNS,
     ),
     ReadingRule(
         "too-large", TEXT, "A file has at most a megabyte.",

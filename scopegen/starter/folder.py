@@ -7,6 +7,7 @@ import json
 from datetime import date
 from importlib.resources import files
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from scopegen.clauses import read_library
 from scopegen.library_folder import library_folder
@@ -63,8 +64,8 @@ def _schema_text(kind: str) -> str:
 
 
 def lay_out(folder: Path, texts: dict[str, str]) -> None:
-    """Writes the files into a new or an empty folder. Raises InTheWay, before anything is written, where
-    something lies there; OSError where it cannot be written."""
+    """Writes the files into a new or an empty folder, all or none. Raises InTheWay, before anything is
+    written, where something lies there; OSError where it cannot be written."""
     if folder.is_dir():
         lying = sorted(path for path in folder.iterdir() if not path.name.startswith("."))
         known = [folder / name for name in texts if (folder / name).exists()]
@@ -72,9 +73,28 @@ def lay_out(folder: Path, texts: dict[str, str]) -> None:
             raise InTheWay(path)
     elif folder.exists() or folder.is_symlink():
         raise InTheWay(folder)
-    folder.mkdir(exist_ok=True)
-    for name, text in texts.items():
-        path = folder / name
-        path.parent.mkdir(exist_ok=True)
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+    with TemporaryDirectory(prefix=".scopegen-", dir=folder if folder.is_dir() else folder.parent) as drafts:
+        whole = Path(drafts) / "whole"
+        whole.mkdir()
+        for name, text in texts.items():
+            path = whole / name
+            path.parent.mkdir(exist_ok=True)
+            with path.open("x", encoding="utf-8", newline="\n") as file:
+                file.write(text)
+        _put(whole, folder)
+
+
+def _put(whole: Path, folder: Path) -> None:
+    """Moves what is whole to its place: in one step, or each thing in it, and all of them back where one
+    cannot be."""
+    if not folder.is_dir():
+        whole.rename(folder)
+        return
+    moved: list[Path] = []
+    try:
+        for path in sorted(whole.iterdir()):
+            moved.append(path.rename(folder / path.name))
+    except BaseException:
+        for path in moved:
+            path.rename(whole / path.name)
+        raise

@@ -206,6 +206,68 @@ def test_name_that_is_no_text_is_printed(tmp_path: Path) -> None:
     said.stderr.decode()
 
 
+@pytest.mark.parametrize("kind", [*(kind for kind in KINDS if kind != "job"), "a folder of clauses"])
+def test_link_out_of_the_folder_is_not_followed(tmp_path: Path, kind: str) -> None:
+    """What lies elsewhere is neither read into a paper nor shown; a link inside the folder is followed."""
+    home, elsewhere = tmp_path / "home", tmp_path / "elsewhere"
+    job = workspace(home, "clause", lambda path: path.write_text(SOUND_CLAUSE, encoding="utf-8"))
+    elsewhere.mkdir()
+    name = KINDS.get(kind, "clauses/edging")
+    (home / name).rename(elsewhere / "theirs")
+    (home / name).symlink_to(elsewhere / "theirs")
+    (home / "more").mkdir()
+    (elsewhere / "secret").write_text("root:x:0:0:SECRET\n", encoding="utf-8")
+    for target in (elsewhere / "theirs", elsewhere / "secret")[: 1 if kind not in KINDS else 2]:
+        (home / name).unlink()
+        (home / name).symlink_to(target)
+        for words in (["check", str(job)], ["clauses", "check", "--in", str(home)])[
+            : 1 if kind == "company" else 2
+        ]:
+            result = CliRunner().invoke(scopegen, words)
+            assert result.exit_code == 1, result.output
+            leads = (
+                f"{KINDS.get(kind, KINDS['clause'])} is a link that leads out of the folder of company.yaml"
+            )
+            assert leads in result.output
+            assert "SECRET" not in result.output
+    (home / name).unlink()
+    (elsewhere / "theirs").rename(home / "more" / "ours")
+    (home / name).symlink_to(home / "more" / "ours")
+    result = CliRunner().invoke(scopegen, ["check", str(job)])
+    assert result.exit_code == 0, result.output
+
+
+def test_lock_that_is_a_link_out_of_the_folder(tmp_path: Path) -> None:
+    """It is neither read nor written; the paper is there, and what is missing is said."""
+    home, theirs = tmp_path / "home", tmp_path / "theirs"
+    home.mkdir()
+    job = laid(home, example())
+    (home / "clauses.lock").symlink_to(theirs)
+    for content in (None, "SECRET\n"):
+        if content:
+            theirs.write_text(content, encoding="utf-8")
+        result = CliRunner().invoke(scopegen, ["write", "agreement", str(job), "--as", "html"])
+        assert result.exit_code == 0 and (home / "job-agreement.html").exists()
+        assert "clauses.lock is a link that leads out of the folder of company.yaml" in result.stderr
+        assert "SECRET" not in result.output
+        assert theirs.exists() == bool(content)
+
+
+@pytest.mark.parametrize("target", [".", "..", "loop", "../..", "edging"])
+def test_loop_of_folders_stops_nothing(tmp_path: Path, target: str) -> None:
+    """A link back to the folder, to one above it or to itself is passed over, with a warning where there
+    would be something to find in it."""
+    job = workspace(tmp_path / "home", "clause", lambda path: path.write_text(SOUND_CLAUSE, encoding="utf-8"))
+    (tmp_path / "home" / "clauses" / "loop").symlink_to(target)
+    result = CliRunner().invoke(scopegen, ["check", str(job)])
+    if target == "edging":  # no loop: a clause by another name, which its file does not have
+        assert result.exit_code == 1 and "[clause-name]" in result.output
+        return
+    assert result.exit_code == 0, result.output
+    warned = "clauses/loop is a link back to a folder that it lies in, and is passed over  [folder-loop]"
+    assert (warned in result.output) == (target != "loop")
+
+
 def test_folder_of_clauses_that_may_not_be_read_is_found(tmp_path: Path) -> None:
     """It is not passed over, as if one had no wording of one's own."""
     job = laid(tmp_path, example())
