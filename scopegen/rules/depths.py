@@ -98,19 +98,19 @@ def _old_depth_unsaid(case: Case) -> Iterator[Fault]:
 def _adds_nothing(case: Case) -> Iterator[Fault]:
     for piece in pieces(case, "material"):
         part = cast(MaterialPart, piece.part)
-        if not piece.priced or part.top_up_to is None or case.measured is None or piece.bed is None:
+        if not piece.priced or case.measured is None or piece.bed is None:
             continue
-        spreads = [
-            spread for spread in case.measured.beds[piece.bed].spreads if spread.share.path == piece.path
-        ]
-        if spreads and not any(spread.volume for spread in spreads):
-            yield fault_at(
-                case,
-                piece,
-                f"topping up to {show_depth(part.top_up_to)} adds nothing: so much lies there already",
-                "decide material as 'not-needed', or top up to more",
-                "top_up_to",
-            )
+        bed = case.measured.beds[piece.bed]
+        spreads = [spread for spread in bed.spreads if spread.share.path == piece.path]
+        if not spreads or any(spread.volume for spread in spreads):
+            continue
+        if any(spread.area for spread in spreads) and part.top_up_to is not None:
+            message = f"topping up to {show_depth(part.top_up_to)} adds nothing: so much lies there already"
+            fix, key = "decide material as 'not-needed', or top up to more", "top_up_to"
+        else:
+            message, key = "no material is spread: all of the ground is planted", "use"
+            fix = "check 'planted' under found, or decide material as 'not-needed'"
+        yield fault_at(case, piece, message, fix, key)
 
 
 def _mulch_on_fabric(case: Case) -> Iterator[Fault]:
@@ -163,7 +163,7 @@ RULES = (
         " season, check the depth.'",
     ),
     Rule(
-        "adds-nothing", FAMILY, Level.WARNS, "A top-up adds something.",
+        "adds-nothing", FAMILY, Level.WARNS, "What is spread adds something.",
         "A line of material with no material in it looks like a slip.",
         "job: {beds: [{material: {use: hardwood, top_up_to: 3"
         " in}}]}", "job: {beds: [{material: {use: hardwood, top_up_to: 1 in}}]}", _adds_nothing,

@@ -209,7 +209,7 @@ EMPTIED = [
 def test_shape_with_a_key_left_empty(path: Step, tmp_path: Path) -> None:
     """A shape whose name or measure has no value is one finding inside that shape."""
     shape = str(path[0])
-    area = written("job: {beds: [{shape: {area: 1 ft2}, outline: 200 ft, against: {wall: 2 ft}}]}")
+    area = written("job: {beds: [{shape: {area: 60 ft2}, outline: 40 ft, against: {wall: 2 ft}}]}")
     texts = {**area, JOB: replaced(area, JOB, ("beds", 0, "shape"), {shape: SHAPES[shape]})}
     assert found_in(tmp_path, texts, JOB, texts[JOB]) == ()
     emptied = replaced(texts, JOB, ("beds", 0, "shape", *path), None)
