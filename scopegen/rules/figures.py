@@ -157,8 +157,8 @@ def _outline_too_long(case: Case) -> Iterator[Fault]:
 IMPOSSIBLE = Rule(
     "impossible-figure", FAMILY, Level.STOPS,
     "A figure is one that bed work can have.",
-    "A truck that holds a thimble makes a thousand trips, and a crew of a million is done before lunch. Such a"
-    " figure is a slip of the hand or of the unit, and the price that follows from it looks like any other."
+    "A truck that holds a thimble makes a thousand trips, and a crew of a million is done before lunch. Such"
+    " a figure is a slip of the hand or of the unit, and the price that follows from it looks like any other."
     " The limits are far beyond what a small crew works with.",
     "chart: {work: {haul-away: {truck: {volume: 5 yd3, payload: 3000 lb}}}}",
     "chart: {work: {haul-away: {truck: {volume: 0.0000000001 yd3, payload: 3000 lb}}}}",
