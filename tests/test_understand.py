@@ -332,19 +332,29 @@ for top in (Job, Chart, Company):
     models(top, ALL_MODELS)
 
 
+# ISO 4217, list A.1: no currency involved, tests, four metals, the drawing right, two units of account, four
+# units of European bonds; and of its fund codes (list A.2) those with hundredths.
+NO_MONEY = (
+    "XXX", "XTS", "XAU", "XAG", "XPT", "XPD", "XDR", "XSU", "XUA", "XBA", "XBB", "XBC", "XBD",
+    "BOV", "CHE", "CHW", "COU", "MXV", "USN",
+)  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("code", "message"),
     [
         ("XYZ", "'XYZ' is not a currency"),
         ("JPY", "'JPY' has no hundredths, and prices here are reckoned in hundredths"),
+        *((code, f"nobody pays with '{code}' today") for code in NO_MONEY),
+        ("DEM", "nobody pays with 'DEM' today"),
     ],
 )
 def test_currency_that_is_none_is_found(code: str, message: str) -> None:
-    """ISO 4217 has no XYZ, and the yen has no hundredths (CLDR, by babel)."""
+    """ISO 4217 has no XYZ, and the yen has no hundredths (CLDR, by babel); marks ended in 2002."""
     assert [f.message for f in chart_of(changed(CHART_TEXT, ("USD", code))).findings] == [message]
 
 
-@pytest.mark.parametrize("code", ["CAD", "EUR", "GBP"])
+@pytest.mark.parametrize("code", ["CAD", "EUR", "GBP", "MXN", "XCD", "CHF"])
 def test_currency_of_another_country_is_taken(code: str) -> None:
     """A chart may be in any currency that has hundredths."""
     chart = chart_of(changed(CHART_TEXT, ("USD", code)))

@@ -144,14 +144,28 @@ def angle(text: str) -> Fraction:
 
 
 def currency(text: str) -> str:
-    """A currency by its letters, as ISO 4217 has them; only those that have hundredths."""
+    """A currency by its letters, as ISO 4217 has them; only those that people pay with today, and that have
+    hundredths. The code list has metals, units of account and a code for tests too; which of them is legal
+    tender somewhere is told by CLDR."""
     from babel import Locale
+    from babel.core import get_global
     from babel.numbers import get_currency_precision
 
     code = text.strip()
     if code not in Locale("en").currencies:
         raise NotAQuantity(
             f"'{shortened(text)}' is not a currency", "write its three letters, like USD, CAD or EUR"
+        )
+    tender = {
+        known
+        for used in get_global("territory_currencies").values()
+        for known, _, end, by in used
+        if by and not end
+    }
+    if code not in tender:
+        raise NotAQuantity(
+            f"nobody pays with '{shortened(code)}' today",
+            "write the letters of the money that you are paid in, like USD, CAD or EUR",
         )
     if get_currency_precision(code) != 2:
         raise NotAQuantity(
