@@ -101,12 +101,14 @@ def test_material_on_ground_that_is_all_planted(tmp_path: Path) -> None:
     ],
 )
 def test_the_price_is_limited_as_each_amount_is(amount: str, how: str, what: str, tmp_path: Path) -> None:
-    """120 ft² at 833,334.00 are 100,000,080.00; at 833,333.00 they are 99,999,960.00, and raking adds 12.00."""
+    """120 ft² at 833,334.00 are 100,000,080.00; at 833,333.00 they are 99,999,960.00, raking is 12.00."""
     over = (
         "chart: {job: {minimum: 0.00}, work: {hand-weed: {spoil: (left out), price: {per: ft2, amount:"
-        f" {amount}}}}}}}\njob: {{beds: [{{bed_prep: {{decided: {how}, work: hand-weed}}, material: {{decided:"
-        " not-needed, because: a test}, edging: {decided: excluded}, debris: {decided: elsewhere, who: the"
-        " owner}, substrate: {decided: included, work: rake-and-top-up}}]}"
+        " MUCH}}}}\n"
+        "job: {beds: [{bed_prep: {decided: HOW, work: hand-weed}, material: {decided: not-needed, because: a"
+        " test}, edging: {decided: excluded}, debris: {decided: elsewhere, who: the owner}, substrate:"
+        " {decided: included, work: rake-and-top-up}}]}"
     )
+    over = over.replace("MUCH", amount).replace("HOW", how)
     messages = [message for rule, _, message in found(tmp_path, over) if rule == "price-too-large"]
     assert [message.startswith(what) for message in messages] == ([True] if what else [])
