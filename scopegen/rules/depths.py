@@ -13,7 +13,16 @@ from scopegen.job import MaterialPart
 from scopegen.measure import Spread
 from scopegen.quantities.show import depth as show_depth
 from scopegen.quantities.units import IN_PER_FT
-from scopegen.rules.pieces import SURE_WAYS, bed_fault, fault_at, material_of, pieces, unknown_work, work_of
+from scopegen.rules.pieces import (
+    SURE_WAYS,
+    bed_fault,
+    fault_at,
+    material_of,
+    pieces,
+    pieces_of,
+    unknown_work,
+    work_of,
+)
 from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "depths and plants"
@@ -53,7 +62,7 @@ def _lies_there(case: Case, bed: int) -> Fraction:
     if case.measured is None or case.chart is None:
         return Fraction(0)
     measured = case.measured.beds[bed]
-    if any(other.bed == bed and unknown_work(case, other) for other in pieces(case, "substrate")):
+    if any(unknown_work(case, other) for other in pieces_of(case, bed, "substrate")):
         return Fraction(0)
     if any(
         share.how in SURE_WAYS and (work := case.chart.work.get(share.part.work or "")) and work.clears
@@ -132,7 +141,7 @@ def _mulch_on_fabric(case: Case) -> Iterator[Fault]:
 
 def stays(case: Case, bed: int) -> bool:
     """The ground underneath is decided, and nobody clears it."""
-    under = [other for other in pieces(case, "substrate") if other.bed == bed]
+    under = list(pieces_of(case, bed, "substrate"))
     if any(unknown_work(case, other) or other.how in ("customer", "elsewhere") for other in under):
         return False
     works = [work_of(case, other) for other in under if other.priced]
