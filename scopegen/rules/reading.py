@@ -35,7 +35,8 @@ _DOGS = (
 READING: tuple[ReadingRule, ...] = (
     ReadingRule(
         "unreadable-file", TEXT, "The file is there, and you may read it.",
-        "A mistyped name, a folder in place of a file, or a file that belongs to somebody else.",
+        "A mistyped name, a folder in place of a file or the other way round, or a file that belongs to"
+        " somebody else.",
     ),
     ReadingRule(
         "too-large", TEXT, "A file has at most a megabyte.",

@@ -72,7 +72,7 @@ def _listed(model: type[BaseModel], loc: Path_, said: Any) -> str:
 def _unknown_key(model: type[BaseModel], loc: Path_, last: str, *, guess: bool) -> Complaint:
     known = keys_at(model, loc[:-1])
     fix = (guess and nearest(last, known)) or f"known here: {', '.join(known)}"
-    return Complaint(loc, "unknown-key", f"'{last}' is not a key that belongs here", fix, key=True)
+    return Complaint(loc, "unknown-key", f"'{shortened(last)}' is not a key that belongs here", fix, key=True)
 
 
 def _unknown_word(loc: Path_, said: Any, known: list[str]) -> Complaint:
