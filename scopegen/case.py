@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from scopegen.answers import Answer, bed_name
 from scopegen.chart import Chart
@@ -52,6 +53,8 @@ class Case:
     in_force: InForce | None = None  # of the library, for the job's season and date
     photos: Mapping[str, Photograph | Unusable] = field(default_factory=dict)  # by name, those that are there
     reading: tuple[Finding, ...] = ()
+    once: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+    """What many rules ask and is worked out once; empty again in each case that is made of this one."""
 
     def place(self, path: Path_, *, key: bool = False) -> Place:
         """Where something stands in the job description."""

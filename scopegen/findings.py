@@ -30,6 +30,8 @@ def printable(text: str, breaks: str = "\n") -> str:
     """A text with every sign that cannot be seen, or that a terminal would obey, written as its code.
 
     The `breaks` stay as they are."""
+    if text.translate(dict.fromkeys(map(ord, breaks))).isprintable():
+        return text  # nearly every text
     return "".join(sign if sign in breaks or _is_seen(sign) else ascii(sign)[1:-1] for sign in text)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from os.path import lexists
 from pathlib import Path
 
 import pytest
@@ -19,7 +20,7 @@ def _read_kept(
     shipped: Path, own: Path | None = None, own_name: str = "clauses", wanted: frozenset[str] | None = None
 ) -> Library:
     """The library, read anew only where a workspace has clauses of its own, or another library is named."""
-    own_clauses = own is not None and own.is_dir()
+    own_clauses = own is not None and lexists(own)
     return (
         _read(shipped, own, own_name, wanted)
         if own_clauses or shipped != library_folder()

@@ -189,3 +189,45 @@ def test_long_lines_are_shown_around_the_place() -> None:
     _, line, mark, _ = finding.as_text().splitlines()
     assert len(line) < 120
     assert line[mark.index("^") :].startswith("HERE")
+
+
+KEY = "k" * 1100
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "column"),
+    [
+        (f'job: x\n"{KEY}": 1\n', 2, 1),
+        (f"job: x\n'{KEY}': 1\n", 2, 1),
+        (f"job: x\n{KEY}: 1\n", 2, 1),
+        (f'"{KEY}": 1\n', 1, 1),
+        (f'job:\n  "{KEY}": 1\n', 2, 3),
+        (f'job: {{"{KEY}": 1}}\n', 1, 7),
+        (f"job: {{a: 1, {KEY}: 1}}\n", 1, 13),
+        (f"job: [{KEY}: 1]\n", 1, 7),
+        (f'job: x\n"{KEY[:1023]}": 1\n', 2, 1),
+    ],
+)
+def test_a_key_that_is_too_long_is_called_that(text: str, line: int, column: int) -> None:
+    """YAML 1.2.2, 7.4.2: the ':' stands at most 1,024 characters beyond the start of the key."""
+    with pytest.raises(Unreadable) as refused:
+        parse(text, "job.yaml")
+    found = refused.value.finding
+    said = "the YAML cannot be read here: a key is longer than the 1,024 signs that YAML lets it be"
+    assert (found.rule, found.message, found.place.line, found.place.column) == ("yaml", said, line, column)
+    assert found.fix == "give it a short key, and write the long text as its value"
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        (f'job: x\n"{KEY}"\n', "the lines do not line up, or a ':' is missing"),
+        (f"job: {KEY} and: more\n", "a second ': ' in one line"),
+    ],
+)
+def test_a_long_text_that_is_no_key_is_not_called_one(text: str, says: str) -> None:
+    """Only what a colon follows is a key."""
+    with pytest.raises(Unreadable) as refused:
+        parse(text, "job.yaml")
+    assert refused.value.finding.message == f"the YAML cannot be read here: {says}"
+    assert parse(f'job: x\n"{KEY[:1020]}": 1\n', "job.yaml").data == {"job": "x", KEY[:1020]: "1"}

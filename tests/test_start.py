@@ -81,6 +81,25 @@ def test_season_is_the_one_that_prices_are_made_for(today: date, season: int) ->
     assert season_at(today, first_season()) == season
 
 
+def test_what_to_type_next_can_be_typed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A folder whose name starts with a dash is no option of the commands that are named."""
+    monkeypatch.chdir(tmp_path)
+    started = run("start", "--season", "2028", "--", "-x")
+    assert started.exit_code == 0
+    (job,) = re.findall("^  scopegen check (.*)$", started.stdout, re.MULTILINE)
+    assert job == "./-x/first-job.yaml"
+    assert run("check", job).exit_code == 0
+
+
+@pytest.mark.parametrize("season", ["zz", "1999", "2101", "20.5", "-2028", "٢٠٢٨", "99999999999"])
+def test_season_that_is_no_year(tmp_path: Path, season: str) -> None:
+    """In words that need no programmer."""
+    result = run("start", str(tmp_path / "new"), "--season", season)
+    assert result.exit_code == 2 and not (tmp_path / "new").exists()
+    said = f"Invalid value for '--season': '{season}' is not a year from 2000 to 2100"
+    assert said in result.stderr
+
+
 def test_season_without_wording_is_refused(tmp_path: Path) -> None:
     """The clauses that ship begin with a season; an earlier one would stop at every clause."""
     result = run("start", str(tmp_path / "new"), "--season", str(first_season() - 1))

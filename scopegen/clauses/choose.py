@@ -10,7 +10,7 @@ from scopegen.chart import Chart, Material, Work
 from scopegen.clauses.blanks import Blanks
 from scopegen.clauses.conditions import Facts, condition_in_words, holds, met
 from scopegen.clauses.facts import facts_of
-from scopegen.clauses.fill import Unfillable, fill
+from scopegen.clauses.fill import Unfillable, fill_with_words
 from scopegen.clauses.in_force import InForce, Ruling, Wording
 from scopegen.clauses.outcomes import YOURS, is_yours, outcomes_of
 from scopegen.clauses.values import Chosen, ClauseTrouble, Said, Term, Used
@@ -274,7 +274,7 @@ class _Chooser:
         title = clause.title.get(self.language) or clause.clause
         self.texts.append(Used(clause.clause, title, str(wording.path[-1]), wording))
         try:
-            return fill(wording.text, values)
+            return fill_with_words(wording.text, values)
         except Unfillable as error:
             self._trouble(
                 "unfillable",

@@ -108,3 +108,11 @@ def fill(text: str, values: Mapping[str, str]) -> str:
     if len(filled) > MOST_FILLED:
         raise Unfillable(f"it would have more than {MOST_FILLED:,} characters")
     return filled
+
+
+def fill_with_words(text: str, values: Mapping[str, str]) -> str:
+    """As `fill`, for a paper: it would have a heading with nothing under it. Raises Unfillable."""
+    filled = fill(text, values)
+    if not filled:
+        raise Unfillable("its conditions leave no words for this job")
+    return filled

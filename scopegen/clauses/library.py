@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
-from os.path import isdir
+from os.path import isdir, lexists
 from pathlib import Path
 
 from scopegen.clauses.clause import Clause
@@ -105,17 +105,23 @@ class _File:
 
 
 def _clause_files(shipped: Path, own: Path | None, own_name: str, findings: list[Finding]) -> Iterator[_File]:
-    for folder, shown, whose in _folders(shipped, own, own_name):
+    for folder, shown, whose in _folders(shipped, own, own_name, findings):
         for path in _files(folder, shown, findings):
             inside = folder.parent if whose == OWN else None
             yield _File(path, printable(f"{shown}/{path.parent.name}/{path.name}"), whose, inside)
 
 
-def _folders(shipped: Path, own: Path | None, own_name: str) -> Iterator[tuple[Path, str, str]]:
-    """The folders, each with its name in findings and whose it is."""
+def _folders(
+    shipped: Path, own: Path | None, own_name: str, findings: list[Finding]
+) -> Iterator[tuple[Path, str, str]]:
+    """The folders, each with its name in findings and whose it is; a file in the own one's place is found."""
     yield shipped, "clause_library", SHIPPED
     if own and isdir(own):
         yield own, own_name, OWN
+    elif own and lexists(own):
+        message = f"{own_name} is no folder, so none of your own clauses is read"
+        fix = "give it another name, or put a folder in its place"
+        findings.append(Finding("unreadable-file", Level.STOPS, message, fix, Place(own_name, 1, 1)))
 
 
 def _is_wanted(file: _File, wanted: frozenset[str]) -> bool:

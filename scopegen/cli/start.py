@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from scopegen.cli.arguments import WholeFrom
 from scopegen.cli.ending import stop
 from scopegen.cli.spoken import Spoken
 from scopegen.cli.voice import news, visible
@@ -18,7 +19,7 @@ from scopegen.quantities.texts import YEARS
 @click.argument("folder", type=click.Path(path_type=Path))
 @click.option(
     "--season",
-    type=click.IntRange(YEARS.start, YEARS.stop - 1),
+    type=WholeFrom("YEAR", "a year", YEARS.start, YEARS.stop - 1),
     help="The year of the prices; without it this year, from October on the next.",
 )
 def start(folder: Path, season: int | None) -> None:
@@ -47,7 +48,8 @@ def start(folder: Path, season: int | None) -> None:
 
 
 def _what_now(folder: Path, season: int) -> str:
-    job = shlex.quote(str(folder / "first-job.yaml"))
+    path = str(folder / "first-job.yaml")
+    job = shlex.quote(f"./{path}" if path.startswith("-") else path)  # no command takes it for an option
     return f"""Laid out {visible(folder)}:
   company.yaml          who you are: change every line
   prices-{season}.yaml      your materials and kinds of work: every price is yours to set

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from scopegen.cli.arguments import JOBS, DayOf
+from scopegen.cli.arguments import JOBS, DayOf, WholeFrom
 from scopegen.cli.ending import Exit, stop
 from scopegen.cli.jobs import Named, jobs_named, passed_over_text
 from scopegen.cli.opening import not_understood
@@ -53,7 +53,7 @@ def write() -> None:
 )
 @click.option(
     "--at-once",
-    type=click.IntRange(1, 256),
+    type=WholeFrom("NUMBER", "a number of papers", 1, 256),
     help="How many papers are made at once; without it, one for each processor core.",
 )
 @click.option(

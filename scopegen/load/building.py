@@ -8,6 +8,8 @@ from typing import Any
 from scopegen.findings import Place
 from scopegen.load.hidden import refuse_hidden_value
 from scopegen.load.source import Data, Path_, Source, unreadable
+from scopegen.load.yaml_faults import MOST_KEY, too_long_a_key
+from scopegen.quantities.units import shortened
 
 MOST_DEPTH = 40
 MOST_ITEMS = 50_000
@@ -131,9 +133,11 @@ class Builder:
             : event.start_mark.index
         ].rstrip().endswith(":"):
             return
+        if len(self.keys[-1]) > MOST_KEY - 2:  # its quotes count
+            raise too_long_a_key(place)
         raise unreadable(
             "bare-key",
-            f"'{self.keys[-1]}' stands inside braces without a value",
+            f"'{shortened(self.keys[-1])}' stands inside braces without a value",
             "write numbers without a comma"
             if self.keys[-1][:1].isdigit()
             else "put text that holds a comma in quotes, or give the key a value",
@@ -154,7 +158,9 @@ class Builder:
         if value is None:
             raise unreadable("no-key", "a value stands here without a key", "write 'key: value'", place)
         if value in mapping:
-            raise unreadable("repeated-key", f"'{value}' is given twice", "keep one of the two", place)
+            raise unreadable(
+                "repeated-key", f"'{shortened(value)}' is given twice", "keep one of the two", place
+            )
         self.marks[(*path, str(value), "@key")] = (place.line, place.column)
         mapping[value] = None
         self.keys[-1] = value

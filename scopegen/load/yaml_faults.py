@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any, NamedTuple
 
+from scopegen.findings import Place
 from scopegen.load.source import Source, Unreadable, unreadable
 
 
@@ -67,6 +68,9 @@ def yaml_fault(error: Any, source: Source) -> Unreadable:
             "use spaces, never tabs, before a key",
             source.at(place.line, column),
         )
+    long = _long_key(source, error)
+    if long:
+        return too_long_a_key(long)
     said = " ".join(str(part) for part in (error.context, error.problem) if part)
     if "mapping values are not allowed" in said:
         return _colon(source, place.line, place.column)
@@ -81,6 +85,42 @@ def yaml_fault(error: Any, source: Source) -> Unreadable:
         "look at this line and the one above it",
         place,
     )
+
+
+# YAML 1.2.2, 7.4.2: "the \":\" indicator must appear at most 1024 Unicode characters beyond the start of
+# the key".
+MOST_KEY = 1024
+
+
+def too_long_a_key(place: Place) -> Unreadable:
+    """A key of which YAML does not see that it is one."""
+    what = f"a key is longer than the {MOST_KEY:,} signs that YAML lets it be"
+    fix = "give it a short key, and write the long text as its value"
+    return unreadable("yaml", f"the YAML cannot be read here: {what}", fix, place)
+
+
+def _long_key(source: Source, error: Any) -> Place | None:
+    """Where a key that is too long begins: the parser says where it began, or met its colon."""
+    mark, start = error.problem_mark, error.context_mark
+    if start is not None and "simple key" in str(error.context):
+        line = source.at(start.line + 1, start.column + 1)
+        rest = line.text[start.column :]
+        key = _QUOTED.match(rest)
+        end = key.end() if key else rest.find(": ")
+        is_long = end > MOST_KEY and rest[end:].lstrip().startswith(":")
+        return line if is_long else None
+    line = source.at(mark.line + 1, mark.column + 1)
+    before = line.text[: mark.column].rstrip()
+    quote = before[-1:] if before[-1:] in ("'", '"') else ""
+    if not line.text[mark.column :].startswith(":"):
+        return None
+    first = before.rfind(quote, 0, -1) if quote else max(before.rfind(sign) for sign in "{[,:") + 1
+    first += len(before[first:]) - len(before[first:].lstrip())
+    is_value = before[:first].rstrip().endswith(":")  # then it is a second colon in one line
+    return source.at(line.line, first + 1) if len(before) - first > MOST_KEY and not is_value else None
+
+
+_QUOTED = re.compile(r"""\"(?:[^\"\\]|\\.)*\"|'(?:[^']|'')*'""")
 
 
 def _colon(source: Source, line: int, column: int) -> Unreadable:

@@ -11,10 +11,12 @@ from typing import Any
 
 from scopegen.clauses.conditions import sampled
 from scopegen.findings import Level
+from scopegen.job import DECISIONS, SITE_DECISIONS
 from scopegen.load import parse
 from scopegen.plain_language import WORDS_IN_ONE_PARAGRAPH, WORDS_IN_ONE_SENTENCE, sentence_lengths
 from scopegen.proofs.proof import Proof, Stock, Text, files_of, texts_of
 from scopegen.rules.rule import Fault
+from scopegen.understand import nearest
 
 STATUTE = "Connecticut General Statutes 42-152(c)(2) and (4), counted by 42-158"
 _RAKE = (
@@ -118,12 +120,19 @@ def _together(text: Text, other: Text) -> bool:
 
 
 def _unknown_companions(stock: Stock) -> Iterator[Fault]:
+    """Names of clauses have a dot; what else is called for is a decision."""
     for clause, _, source in files_of(stock.library):
         for key in ("calls_for", "forbids"):
             for index, name in enumerate(getattr(clause, key)):
-                if ("." in name or key == "forbids") and name not in stock.library.held:
-                    message = f"'{key}' names the clause '{name}', which is not in the library"
-                    yield Fault(message, "name a clause that is there", source.place((key, index)))
+                if "." in name or key == "forbids":
+                    what, known, there = "clause", tuple(stock.library.held), "name a clause that is there"
+                else:
+                    what, known = "decision", (*DECISIONS, *SITE_DECISIONS)
+                    there = f"name one of: {', '.join(known)}; or a clause, such as terms.color"
+                if name not in known:
+                    missing = "which is not in the library" if what == "clause" else "which no job has"
+                    message = f"'{key}' names the {what} '{name}', {missing}"
+                    yield Fault(message, nearest(name, known) or there, source.place((key, index)))
 
 
 _LEFTOVER = (

@@ -70,7 +70,7 @@ def day(text: str) -> date:
 
 def money(text: str) -> Decimal:
     """Dollars and cents, exact: `150.00`, `$150`."""
-    value = number(text.removeprefix("$").strip(), of="an amount of money", example="150.00")
+    value = number(text.removeprefix("$").strip(), of="an amount of money", example="150.00", within=text)
     exact = Decimal(value.numerator) / Decimal(value.denominator)
     if value * 100 != int(value * 100):
         raise NotAQuantity(
@@ -85,7 +85,7 @@ def percent(text: str) -> Fraction:
     """A share from 0 to 1: `25 %`."""
     if not text.strip().endswith("%"):
         raise NotAQuantity(f"'{shortened(text)}' is not a percentage", "write it like 25 %")
-    value = number(text.strip()[:-1], of="a percentage", example="25 %") / 100
+    value = number(text.strip()[:-1], of="a percentage", example="25 %", within=text) / 100
     if value > 1:
         raise NotAQuantity(
             f"'{shortened(text)}' is more than the whole", "write a percentage from 0 % to 100 %"
@@ -128,14 +128,14 @@ def degrees(text: str) -> Fraction:
     """Degrees of longitude or latitude, west and south below zero: `-71.0587`."""
     cleaned = text.strip()
     below = cleaned[:1] in ("-", "−")
-    value = number(cleaned[1:] if below else cleaned, of="degrees", example="-71.0587")
+    value = number(cleaned[1:] if below else cleaned, of="degrees", example="-71.0587", within=text)
     return -value if below else value
 
 
 def angle(text: str) -> Fraction:
     """A turn counterclockwise in degrees: `30 degrees`, `30°`."""
     cleaned = re.sub(r"\s*(°|deg|degrees?)$", "", text.strip().lower())
-    value = number(cleaned, of="an angle", example="30 degrees")
+    value = number(cleaned, of="an angle", example="30 degrees", within=text)
     if cleaned == text.strip().lower():
         raise NotAQuantity(f"'{shortened(text)}' has no unit", "write it like 30 degrees")
     if value >= 360:
@@ -144,14 +144,28 @@ def angle(text: str) -> Fraction:
 
 
 def currency(text: str) -> str:
-    """A currency by its letters, as ISO 4217 has them; only those that have hundredths."""
+    """A currency by its letters, as ISO 4217 has them; only those that people pay with today, and that have
+    hundredths. The code list has metals, units of account and a code for tests too; which of them is legal
+    tender somewhere is told by CLDR."""
     from babel import Locale
+    from babel.core import get_global
     from babel.numbers import get_currency_precision
 
     code = text.strip()
     if code not in Locale("en").currencies:
         raise NotAQuantity(
             f"'{shortened(text)}' is not a currency", "write its three letters, like USD, CAD or EUR"
+        )
+    tender = {
+        known
+        for used in get_global("territory_currencies").values()
+        for known, _, end, by in used
+        if by and not end
+    }
+    if code not in tender:
+        raise NotAQuantity(
+            f"nobody pays with '{shortened(code)}' today",
+            "write the letters of the money that you are paid in, like USD, CAD or EUR",
         )
     if get_currency_precision(code) != 2:
         raise NotAQuantity(

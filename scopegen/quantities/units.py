@@ -100,22 +100,23 @@ def plain(text: str) -> str:
     return text.strip()
 
 
-def number(text: str, *, of: str = "a number", example: str = "12.5 or 1 1/2") -> Fraction:
-    """An unsigned number: `12`, `12.5`, `.5`, `1/2`, `1 1/2`, `½`.
+def number(text: str, *, of: str = "a number", example: str = "12.5 or 1 1/2", within: str = "") -> Fraction:
+    """An unsigned number: `12`, `12.5`, `.5`, `1/2`, `1 1/2`, `½`. A message quotes what it
+    stands `within`, such as a number with its unit.
 
     Raises NotAQuantity for a sign, a comma, an exponent, a zero denominator or too many digits.
     """
-    cleaned = plain(text)
-    refuse_signs(text, cleaned, example)
+    cleaned, said = plain(text), shortened((within or text).strip())
+    refuse_signs((within or text).strip(), cleaned, example)
     if not re.fullmatch(_NUMBER, cleaned):
-        raise NotAQuantity(f"'{shortened(text)}' is not {of}", f"write it like {example}")
+        raise NotAQuantity(f"'{said}' is not {of}", f"write it like {example}")
     if sum(sign.isdigit() for sign in cleaned) > MOST_DIGITS:
         raise NotAQuantity(
-            f"'{shortened(text)}' has more than {MOST_DIGITS} digits", f"write it like {example}"
+            f"'{said}' has more than {MOST_DIGITS} digits", f"round it, and write it like {example}"
         )
     whole, _, fraction = cleaned.rpartition(" ")
     if "/" in fraction and int(fraction.split("/")[1]) == 0:
-        raise NotAQuantity(f"'{shortened(text)}' divides by zero", f"write it like {example}")
+        raise NotAQuantity(f"'{said}' divides by zero", f"write it like {example}")
     return (Fraction(whole.strip()) if whole.strip() else Fraction(0)) + Fraction(fraction)
 
 
@@ -146,7 +147,7 @@ def quantity(text: str, dimension: str) -> Fraction:
         unit = _known_unit(found["unit"], units) if found else None
         if found is None or unit is None:
             raise NotAQuantity(f"'{shortened(text)}' is not {_a(dimension)}", f"write it like {example}")
-        pieces.append((number(found["number"], example=example), units[unit]))
+        pieces.append((number(found["number"], example=example, within=text), units[unit]))
         position = found.end()
     if not pieces or len(pieces) > 1 and not _falling(pieces, dimension):
         raise NotAQuantity(f"'{shortened(text)}' is not {_a(dimension)}", f"write it like {example}")

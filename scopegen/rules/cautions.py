@@ -18,6 +18,7 @@ from scopegen.rules.pieces import (
     material_of,
     materials_used,
     pieces,
+    pieces_of,
     speak_of,
     work_of,
 )
@@ -93,8 +94,8 @@ def _cocoa_and_pets(case: Case) -> Iterator[Fault]:
         material = material_of(case, piece)
         if material is None or COCOA not in material.cautions or not piece.priced:
             continue
-        own = [answer for answer in pieces(case, PETS) if answer.bed == piece.bed]
-        told = own or [answer for answer in pieces(case, PETS) if answer.bed is None]
+        own = list(pieces_of(case, piece.bed, PETS))
+        told = own or list(pieces_of(case, None, PETS))
         said = [text for answer in told for text in (answer.part.note, answer.part.because)]
         if told and not speak_of(case, "pets", *said):
             use = cast(MaterialPart, piece.part).use

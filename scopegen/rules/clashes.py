@@ -10,7 +10,16 @@ from scopegen.findings import Level
 from scopegen.rules.contradictions import BARRIERS, over_found
 from scopegen.rules.found import overlap
 from scopegen.rules.gaps import STONE
-from scopegen.rules.pieces import SURE_WAYS, Piece, fault_at, material_of, pieces, unknown_work, work_of
+from scopegen.rules.pieces import (
+    SURE_WAYS,
+    Piece,
+    fault_at,
+    material_of,
+    pieces,
+    pieces_of,
+    unknown_work,
+    work_of,
+)
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 FAMILY = "contradictions"
@@ -75,9 +84,7 @@ def _is(one: Piece, other: Piece) -> bool:
 def _compost(case: Case) -> Iterator[tuple[Piece, list[Piece]]]:
     """Work that digs compost in, with what is spread on the same ground."""
     for piece in _worded(case, COMPOST_IN):
-        own = [
-            other for other in pieces(case, "material") if other.bed == piece.bed and overlap(piece, other)
-        ]
+        own = [other for other in pieces_of(case, piece.bed, "material") if overlap(piece, other)]
         yield piece, own
 
 
@@ -115,7 +122,7 @@ def _may_be_compost(case: Case, piece: Piece) -> bool:
 
 def _taken_twice(case: Case) -> Iterator[Fault]:
     for index in range(len(case.job.beds)):
-        own = [piece for piece in pieces(case, "debris") if piece.bed == index and _takes(case, piece)]
+        own = [piece for piece in pieces_of(case, index, "debris") if _takes(case, piece)]
         for one, other in combinations(own, 2):
             both = _takes(case, one) & _takes(case, other)
             if both and overlap(one, other) and one.part.work != other.part.work:

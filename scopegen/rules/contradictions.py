@@ -14,6 +14,7 @@ from scopegen.rules.pieces import (
     looked_for,
     material_of,
     pieces,
+    pieces_of,
     speak_of,
     unknown_work,
     work_of,
@@ -139,7 +140,7 @@ def _barrier_unsaid(case: Case) -> Iterator[Fault]:
     if case.measured is None or case.chart is None:
         return
     for bed in case.measured.beds:
-        said = [piece for piece in pieces(case, "substrate") if piece.bed == bed.index]
+        said = list(pieces_of(case, bed.index, "substrate"))
         for ground in bed.grounds:
             layer = ground.found.ground
             if layer in BARRIERS and said and not _speaks_of(case, bed.index, ground, str(layer)):
@@ -170,7 +171,7 @@ def _stone_without_fabric_word(case: Case) -> Iterator[Fault]:
         material = material_of(case, piece)
         if material is None or material.kind != "stone" or not piece.priced:
             continue
-        under = [other for other in pieces(case, "substrate") if other.bed == piece.bed]
+        under = list(pieces_of(case, piece.bed, "substrate"))
         if under and not any(_names_fabric(case, other) for other in under):
             yield fault_at(
                 case, piece,

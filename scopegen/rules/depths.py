@@ -13,7 +13,16 @@ from scopegen.job import MaterialPart
 from scopegen.measure import Spread
 from scopegen.quantities.show import depth as show_depth
 from scopegen.quantities.units import IN_PER_FT
-from scopegen.rules.pieces import SURE_WAYS, bed_fault, fault_at, material_of, pieces, unknown_work, work_of
+from scopegen.rules.pieces import (
+    SURE_WAYS,
+    bed_fault,
+    fault_at,
+    material_of,
+    pieces,
+    pieces_of,
+    unknown_work,
+    work_of,
+)
 from scopegen.rules.rule import Fault, Rule
 
 FAMILY = "depths and plants"
@@ -53,7 +62,7 @@ def _lies_there(case: Case, bed: int) -> Fraction:
     if case.measured is None or case.chart is None:
         return Fraction(0)
     measured = case.measured.beds[bed]
-    if any(other.bed == bed and unknown_work(case, other) for other in pieces(case, "substrate")):
+    if any(unknown_work(case, other) for other in pieces_of(case, bed, "substrate")):
         return Fraction(0)
     if any(
         share.how in SURE_WAYS and (work := case.chart.work.get(share.part.work or "")) and work.clears
@@ -98,19 +107,19 @@ def _old_depth_unsaid(case: Case) -> Iterator[Fault]:
 def _adds_nothing(case: Case) -> Iterator[Fault]:
     for piece in pieces(case, "material"):
         part = cast(MaterialPart, piece.part)
-        if not piece.priced or part.top_up_to is None or case.measured is None or piece.bed is None:
+        if not piece.priced or case.measured is None or piece.bed is None:
             continue
-        spreads = [
-            spread for spread in case.measured.beds[piece.bed].spreads if spread.share.path == piece.path
-        ]
-        if spreads and not any(spread.volume for spread in spreads):
-            yield fault_at(
-                case,
-                piece,
-                f"topping up to {show_depth(part.top_up_to)} adds nothing: so much lies there already",
-                "decide material as 'not-needed', or top up to more",
-                "top_up_to",
-            )
+        bed = case.measured.beds[piece.bed]
+        spreads = [spread for spread in bed.spreads if spread.share.path == piece.path]
+        if not spreads or any(spread.volume for spread in spreads):
+            continue
+        if any(spread.area for spread in spreads) and part.top_up_to is not None:
+            message = f"topping up to {show_depth(part.top_up_to)} adds nothing: so much lies there already"
+            fix, key = "decide material as 'not-needed', or top up to more", "top_up_to"
+        else:
+            message, key = "no material is spread: all of the ground is planted", "use"
+            fix = "check 'planted' under found, or decide material as 'not-needed'"
+        yield fault_at(case, piece, message, fix, key)
 
 
 def _mulch_on_fabric(case: Case) -> Iterator[Fault]:
@@ -132,7 +141,7 @@ def _mulch_on_fabric(case: Case) -> Iterator[Fault]:
 
 def stays(case: Case, bed: int) -> bool:
     """The ground underneath is decided, and nobody clears it."""
-    under = [other for other in pieces(case, "substrate") if other.bed == bed]
+    under = list(pieces_of(case, bed, "substrate"))
     if any(unknown_work(case, other) or other.how in ("customer", "elsewhere") for other in under):
         return False
     works = [work_of(case, other) for other in under if other.priced]
@@ -163,7 +172,7 @@ RULES = (
         " season, check the depth.'",
     ),
     Rule(
-        "adds-nothing", FAMILY, Level.WARNS, "A top-up adds something.",
+        "adds-nothing", FAMILY, Level.WARNS, "What is spread adds something.",
         "A line of material with no material in it looks like a slip.",
         "job: {beds: [{material: {use: hardwood, top_up_to: 3"
         " in}}]}", "job: {beds: [{material: {use: hardwood, top_up_to: 1 in}}]}", _adds_nothing,

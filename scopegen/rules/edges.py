@@ -9,7 +9,16 @@ from scopegen.chart import Work
 from scopegen.findings import Level
 from scopegen.quantities.show import depth
 from scopegen.rules.decisions import sound, undecided
-from scopegen.rules.pieces import Piece, bed_fault, fault_at, job_fault, pieces, unknown_work, work_of
+from scopegen.rules.pieces import (
+    Piece,
+    bed_fault,
+    fault_at,
+    job_fault,
+    pieces,
+    pieces_of,
+    unknown_work,
+    work_of,
+)
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 FAMILY = "measures"
@@ -73,7 +82,7 @@ def _no_strip(case: Case, bed: int) -> bool:
     answers = [answer for answer in case.answers if answer.bed == bed and answer.decision == "edging"]
     if any(not sound(case, answer) or undecided(case, answer) for answer in answers):
         return False
-    own = [piece for piece in pieces(case, "edging") if piece.bed == bed]
+    own = pieces_of(case, bed, "edging")
     return not any(unknown_work(case, piece) or _cuts_a_strip(work_of(case, piece)) for piece in own)
 
 

@@ -8,7 +8,7 @@ from scopegen.case import Case
 from scopegen.findings import Level
 from scopegen.photos import Unusable
 from scopegen.rules.decisions import SPOKEN
-from scopegen.rules.pieces import Piece, bed_fault, fault_at, pieces, speak_of, work_of
+from scopegen.rules.pieces import Piece, bed_fault, fault_at, pieces, pieces_of, speak_of, work_of
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 MOST_PHOTOS = 6  # of one bed: a page and a half
@@ -27,7 +27,7 @@ def _unseen(case: Case) -> Iterator[Fault]:
         if {("beds", index), ("beds", index, "found")} & case.broken:
             continue
         for decision, (fact, example) in RESTS_ON.items():
-            own = [piece for piece in pieces(case, decision) if piece.bed == index]
+            own = list(pieces_of(case, index, decision))
             rests = any(piece.ours or piece.how == "not-needed" for piece in own)
             if rests and not any(getattr(found, fact) for found in bed.found):
                 place = case.place(("beds", index, "found" if bed.found else "name"), key=True)
@@ -60,7 +60,7 @@ def overlap(one: Piece, other: Piece) -> bool:
 
 def _litter_unsaid(case: Case) -> Iterator[Fault]:
     for index, bed in enumerate(case.job.beds):
-        own = [piece for piece in pieces(case, "bed_prep") if piece.bed == index]
+        own = list(pieces_of(case, index, "bed_prep"))
         for number, found in enumerate(bed.found):
             heavy = [fact for fact in LITTER if getattr(found, fact) == "heavy"]
             if heavy and own and not any(_speaks_of_litter(case, piece, heavy) for piece in own):

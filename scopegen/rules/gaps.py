@@ -21,6 +21,7 @@ from scopegen.rules.pieces import (
     looked_for,
     material_of,
     pieces,
+    pieces_of,
     speak_of,
     unknown_work,
     work_of,
@@ -102,9 +103,9 @@ def _siding_gap(case: Case) -> Iterator[Fault]:
 
 def _freed(case: Case, piece: Piece) -> bool:
     """Work on the bed pulls the ground back from the wall, or may do so: what it is cannot be told."""
-    for other in pieces(case, "substrate"):
+    for other in pieces_of(case, piece.bed, "substrate"):
         work = work_of(case, other)
-        if other.bed == piece.bed and other.ours:
+        if other.ours:
             if unknown_work(case, other) or work is not None and work.clause == PULLED_BACK:
                 return True
     return False
@@ -160,7 +161,7 @@ def _stone_over_mulch(case: Case) -> Iterator[Fault]:
 
 
 def _decided_under(case: Case, piece: Piece) -> bool:
-    return any(other.bed == piece.bed for other in pieces(case, "substrate"))
+    return any(pieces_of(case, piece.bed, "substrate"))
 
 
 def _takes_off(case: Case, piece: Piece) -> bool:

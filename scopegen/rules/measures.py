@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from scopegen.case import Case
 from scopegen.findings import Level
 from scopegen.quantities.show import area as show_area
+from scopegen.quantities.texts import LARGEST
 from scopegen.rules.pieces import bed_fault, fault_at, job_fault, material_of, pieces
 from scopegen.rules.rule import TRADE, Fault, Rule
 
@@ -107,7 +108,7 @@ def _no_open_edge(case: Case) -> Iterator[Fault]:
 
 def _large_bed(case: Case) -> Iterator[Fault]:
     for bed in case.measured.beds if case.measured else ():
-        if bed.area is not None and bed.area > LARGE_BED:
+        if bed.area is not None and LARGE_BED < bed.area <= LARGEST["area"]:
             place = case.place(("beds", bed.index, "shape"), key=True)
             yield bed_fault(
                 case,

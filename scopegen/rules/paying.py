@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from scopegen.case import Case
 from scopegen.findings import Level
+from scopegen.quantities.rounding import cents
 from scopegen.rules.pieces import job_fault, looked_for, pieces
 from scopegen.rules.rule import Fault, Rule
 
@@ -36,14 +37,21 @@ def _last_is_rest(case: Case) -> Iterator[Fault]:
             )
 
 
-def _shares_exceed(case: Case) -> Iterator[Fault]:
+def _over(case: Case) -> bool:
+    """The payments before the last come to more than the total."""
     payments = case.job.payments or ()
     total = case.priced.total if case.priced else None
     shares = sum(
         (payment.amount for payment in payments if isinstance(payment.amount, Fraction)), Fraction(0)
     )
     amounts = sum((payment.amount for payment in payments if isinstance(payment.amount, Decimal)), Decimal(0))
-    if shares > 1 or total is not None and total > 0 and shares * Fraction(total) + Fraction(amounts) > total:
+    return shares > 1 or (
+        total is not None and total > 0 and shares * Fraction(total) + Fraction(amounts) > total
+    )
+
+
+def _shares_exceed(case: Case) -> Iterator[Fault]:
+    if _over(case):
         yield job_fault(
             case,
             "the payments before the last come to more than the total",
@@ -54,27 +62,30 @@ def _shares_exceed(case: Case) -> Iterator[Fault]:
 
 
 def _all_at_once(case: Case) -> Iterator[Fault]:
-    total = case.priced.total if case.priced else None
-    due = Fraction(0)
-    for index, payment in enumerate((case.job.payments or ())[:-1]):
-        if isinstance(payment.amount, Fraction):
-            due += payment.amount
-        elif payment.amount is not None and total:
-            due += Fraction(payment.amount) / Fraction(total)
-        if due == 1:
-            yield job_fault(
-                case,
-                "the whole price is due before the last payment",
-                "take a deposit, and the rest on completion",
-                "payments",
-                index,
-            )
-            return
+    """Nothing is left for the last payment, as far as it is printed."""
+    paid = case.priced.payments if case.priced else ()
+    if len(paid) < 2 or case.priced is None or case.priced.total <= 0 or _over(case):
+        return
+    if paid[-1].amount == 0:
+        last = next(index for index in reversed(range(len(paid) - 1)) if paid[index].amount or index == 0)
+        yield job_fault(
+            case,
+            "the whole price is due before the last payment",
+            "take a deposit, and the rest on completion",
+            "payments",
+            last,
+        )
 
 
 def _nothing_due(case: Case) -> Iterator[Fault]:
+    total = case.priced.total if case.priced else None
     for index, payment in enumerate(case.job.payments or ()):
-        if payment.amount is not None and payment.amount == 0:
+        if payment.amount is None:
+            continue
+        comes_to = payment.amount
+        if isinstance(payment.amount, Fraction) and payment.amount and total:
+            comes_to = cents(Fraction(total) * payment.amount)
+        if comes_to == 0:
             yield job_fault(
                 case,
                 "a payment of nothing is due",

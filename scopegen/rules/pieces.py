@@ -67,12 +67,38 @@ class Piece:
 
 def pieces(case: Case, *decisions: str) -> Iterator[Piece]:
     """Every decided part of these decisions, or of all; what is broken or open is left out."""
+    return _asked(_by_bed(case)[_ALL], decisions)
+
+
+def pieces_of(case: Case, bed: int | None, *decisions: str) -> Iterator[Piece]:
+    """Of one bed, or of the site and the extras where bed is None: every decided part of these decisions."""
+    return _asked(_by_bed(case).get(bed, []), decisions)
+
+
+_ALL = -1
+
+
+def _asked(some: list[Piece], decisions: tuple[str, ...]) -> Iterator[Piece]:
+    return (piece for piece in some if not decisions or piece.decision in decisions)
+
+
+def _by_bed(case: Case) -> dict[int | None, list[Piece]]:
+    """All decided parts, and those of each bed: looked for once a case, since many rules ask bed by bed."""
+    known: dict[int | None, list[Piece]] | None = case.once.get("pieces")
+    if known is None:
+        known = {_ALL: list(_decided(case))}
+        for piece in known[_ALL]:
+            known.setdefault(piece.bed, []).append(piece)
+        case.once["pieces"] = known
+    return known
+
+
+def _decided(case: Case) -> Iterator[Piece]:
     for answer in (*case.answers, *_extras(case)):
-        if decisions and answer.decision not in decisions or not sound(case, answer):
-            continue
-        for index, part in enumerate(answer.parts):
-            if not part.open:
-                yield Piece(answer, part, answer.path_of(index))
+        if sound(case, answer):
+            for index, part in enumerate(answer.parts):
+                if not part.open:
+                    yield Piece(answer, part, answer.path_of(index))
 
 
 def _extras(case: Case) -> Iterator[Answer]:

@@ -35,8 +35,8 @@ _DOGS = (
 READING: tuple[ReadingRule, ...] = (
     ReadingRule(
         "unreadable-file", TEXT, "The file is there, and you may read it.",
-        "A mistyped name, a folder in place of a file, or a file that belongs to somebody else. A link is"
-        " followed inside the folder of company.yaml and no further.",
+        "A mistyped name, a folder in place of a file or the other way round, or a file that belongs to"
+        " somebody else. A link is followed inside the folder of company.yaml and no further.",
     ),
     ReadingRule(
         "folder-loop", TEXT, "No folder of clauses is a link back to a folder that it lies in.",

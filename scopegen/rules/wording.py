@@ -19,6 +19,7 @@ from scopegen.rules.pieces import (
     job_fault,
     material_of,
     pieces,
+    pieces_of,
     work_of,
 )
 from scopegen.rules.rule import Fault, Rule
@@ -92,8 +93,8 @@ def _at_clause(case: Case, name: str, path: Path_, message: str, fix: str) -> Fa
 
 
 def _left_unsaid(case: Case, piece: Piece, called: str) -> Iterator[Fault]:
-    own = [other for other in pieces(case, called) if other.bed == piece.bed and piece.bed is not None]
-    for other in own or [other for other in pieces(case, called) if other.bed is None]:
+    own = list(pieces_of(case, piece.bed, called)) if piece.bed is not None else []
+    for other in own or pieces_of(case, None, called):
         if other.how in _LEFT:
             yield fault_at(
                 case, piece,

@@ -29,15 +29,19 @@ class Complaint:
     key: bool = False
 
 
-def in_words(model: type[BaseModel], fault: Any) -> Complaint:
-    """One of a model's errors; the path is within the model."""
+MOST_GUESSED = 20  # unknown keys of one section: more were not mistyped one by one, and guessing takes time
+
+
+def in_words(model: type[BaseModel], fault: Any, *, guess: bool = True) -> Complaint:
+    """One of a model's errors; the path is within the model. With `guess`, which known key an unknown one was
+    meant to be."""
     loc: Path_ = tuple(fault["loc"])
     context, kind = fault.get("ctx", {}), fault["type"]
     last = str(loc[-1]) if loc else ""
     if kind == "said":
         return Complaint(loc, context["rule"], context["message"], context["fix"])
     if kind == "extra_forbidden":
-        return _unknown_key(model, loc, last)
+        return _unknown_key(model, loc, last, guess=guess)
     if kind == "missing" and isinstance(loc[-1], int):
         return Complaint(loc[:-1], "value", f"entry {loc[-1] + 1} of this list is missing", LISTED)
     if kind == "missing":
@@ -65,10 +69,10 @@ def _listed(model: type[BaseModel], loc: Path_, said: Any) -> str:
     return f"write it in brackets, like [{shortened(said)}]" if isinstance(said, str) else LISTED
 
 
-def _unknown_key(model: type[BaseModel], loc: Path_, last: str) -> Complaint:
+def _unknown_key(model: type[BaseModel], loc: Path_, last: str, *, guess: bool) -> Complaint:
     known = keys_at(model, loc[:-1])
-    fix = nearest(last, known) or f"known here: {', '.join(known)}"
-    return Complaint(loc, "unknown-key", f"'{last}' is not a key that belongs here", fix, key=True)
+    fix = (guess and nearest(last, known)) or f"known here: {', '.join(known)}"
+    return Complaint(loc, "unknown-key", f"'{shortened(last)}' is not a key that belongs here", fix, key=True)
 
 
 def _unknown_word(loc: Path_, said: Any, known: list[str]) -> Complaint:

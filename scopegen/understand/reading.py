@@ -13,7 +13,7 @@ from pydantic import BaseModel, ValidationError, create_model
 from scopegen.findings import Finding, Level
 from scopegen.load import Path_, Source
 from scopegen.quantities.fields import MOST_BEDS, too_many
-from scopegen.understand.complaints import in_words, keys_at
+from scopegen.understand.complaints import MOST_GUESSED, in_words, keys_at
 
 
 @cache
@@ -63,8 +63,7 @@ class Reading:
             try:
                 return _lenient(model).model_validate(data)
             except ValidationError as error:
-                for fault in error.errors(include_url=False):
-                    self._complain(model, fault, path)
+                self._complain(model, error, path)
                 bad = {str(fault["loc"][0]) for fault in error.errors() if fault["loc"]}
                 self.broken |= {(*path, key) for key in bad}
                 data = {key: value for key, value in data.items() if bad and key not in bad}
@@ -72,9 +71,8 @@ class Reading:
     def _meant(self, model: type[BaseModel], data: dict[str, Any], path: Path_) -> set[str]:
         """The keys that a person meant with mistyped ones: said, but not soundly, and so not missing."""
         known = keys_at(model, ())
-        near = (
-            difflib.get_close_matches(str(key), known, n=1, cutoff=0.6) for key in data if key not in known
-        )
+        unknown = [str(key) for key in data if key not in known][:MOST_GUESSED]
+        near = (difflib.get_close_matches(key, known, n=1, cutoff=0.6) for key in unknown)
         meant = {key for found in near for key in found if key not in data}
         self.broken |= {(*path, key) for key in meant}
         return meant
@@ -118,8 +116,7 @@ class Reading:
         try:
             return model.model_validate(data)
         except ValidationError as error:
-            for fault in error.errors(include_url=False):
-                self._complain(model, fault, path)
+            self._complain(model, error, path)
             return None
 
     def _missing(
@@ -133,9 +130,12 @@ class Reading:
                 self._say(path, "missing-key", f"'{key}' is missing", f"add '{key}: …'", key=True)
         return lacking
 
-    def _complain(self, model: type[BaseModel], fault: Any, path: Path_) -> None:
-        said = in_words(model, fault)
-        self._say((*path, *said.path), said.rule, said.message, said.fix, key=said.key)
+    def _complain(self, model: type[BaseModel], error: ValidationError, path: Path_) -> None:
+        unknown = 0
+        for fault in error.errors(include_url=False):
+            unknown += fault["type"] == "extra_forbidden"
+            said = in_words(model, fault, guess=unknown <= MOST_GUESSED)
+            self._say((*path, *said.path), said.rule, said.message, said.fix, key=said.key)
 
     def _say(self, path: Path_, rule: str, message: str, fix: str, *, key: bool = False) -> None:
         bed = None

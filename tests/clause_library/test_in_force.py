@@ -10,6 +10,8 @@ import pytest
 from scopegen.build import open_case
 from scopegen.check import check
 from scopegen.clauses import Ruling, read_library
+from scopegen.findings import Level
+from scopegen.kept import Kept
 from scopegen.library_folder import library_folder
 from tests.jobs import agreement, changed, example, laid, section, words_of
 
@@ -194,6 +196,44 @@ def test_a_finding_of_a_text_points_at_the_text(tmp_path: Path) -> None:
     assert [(Path(f.place.file).parts[-3:], f.place.line, f.place.column) for f in found] == [
         (("clauses", "terms", "color.yaml"), 5, 16)
     ]
+
+
+@pytest.mark.parametrize("name", ["bed_prep.hand-weeding", "terms.color", "site.clean-up"])
+def test_a_text_that_leaves_no_words_stops(name: str, tmp_path: Path) -> None:
+    """A heading, or a line of the scope, with nothing under it would say that something is agreed."""
+    folder, way = name.split(".")[0], "says" if name.startswith("terms") else "included"
+    decides = {"bed_prep": "bed_prep", "site": "clean-up"}.get(folder)
+    head = f"decides: {decides}\nways: [included]\n" if decides else ""
+    own(
+        tmp_path,
+        name,
+        f"clause: {name}\n{head}title: {{en: Ours}}\nwording:\n  - season: 2027\n"
+        f"    en: {{{way}: \"{{% if property == '' %}}We mind it.{{% endif %}}\"}}\n",
+    )
+    found = [f for f in check(open_case(laid(tmp_path, example()))).findings if f.rule == "unfillable"]
+    assert {f.level for f in found} == {Level.STOPS}
+    line = 7 if head else 5
+    said = f"the clause '{name}' cannot be filled: its conditions leave no words for this job"
+    assert {(f.message.removeprefix("Front walk: "), f.place.line) for f in found} == {(said, line)}
+
+
+@pytest.mark.parametrize("kind", ["a file", "a link to nothing"])
+def test_what_is_no_folder_of_clauses_is_found(kind: str, tmp_path: Path) -> None:
+    """One's own wording would be passed over without a word; made a folder, it is read again."""
+    job, kept, name = laid(tmp_path, example()), Kept(), tmp_path / "clauses"
+    if kind == "a file":
+        name.write_text("clause: terms.color\n", encoding="utf-8")
+    else:
+        name.symlink_to(tmp_path / "gone")
+    (found,) = [f for f in check(open_case(job, kept=kept)).findings if f.level is Level.STOPS]
+    assert (found.rule, found.fix) == (
+        "unreadable-file",
+        "give it another name, or put a folder in its place",
+    )
+    assert found.message == f"{name} is no folder, so none of your own clauses is read"
+    name.unlink()
+    name.mkdir()
+    assert not [f for f in check(open_case(job, kept=kept)).findings if f.level is Level.STOPS]
 
 
 def test_own_wording_of_a_later_season_leaves_an_old_job_as_it_was(tmp_path: Path) -> None:

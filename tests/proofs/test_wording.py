@@ -121,3 +121,27 @@ def test_every_word_list_is_sound() -> None:
         assert {*said} == {"legalese", "promises", "harmless", "opposites"}
         assert len(said["legalese"]) > 20
         assert not {*said["legalese"]} & {plain.lower() for plain in said["legalese"].values()}
+
+
+@pytest.mark.parametrize(
+    ("named", "message", "fix"),
+    [
+        ("edging, buried-linez", "'calls_for' names the decision 'buried-linez', which no job has",
+         "did you mean 'buried-lines'?"),
+        ("terms.colour", "'calls_for' names the clause 'terms.colour', which is not in the library",
+         "did you mean 'terms.color'?"),
+        ("nonsense", "'calls_for' names the decision 'nonsense', which no job has",
+         "name one of: material, bed_prep, edging, debris, substrate, buried-lines, access,"
+         " irrigation-and-lighting, drains-and-slope, plants, movables-and-pets, clean-up, leftover,"
+         " care-after; or a clause, such as terms.color"),
+    ],
+)  # fmt: skip
+def test_a_slip_in_what_is_called_for_is_found(tmp_path: Path, named: str, message: str, fix: str) -> None:
+    """A guard with a slip in its name guards nothing; what is named rightly beside it is not found."""
+    (tmp_path / "clauses" / "terms").mkdir(parents=True)
+    text = f"{HEAD}    en: {{says: Ours.}}\n    es: {{says: Lo nuestro.}}\n".replace(
+        "wording:", f"calls_for: [{named}]\nwording:"
+    )
+    (tmp_path / "clauses" / "terms" / "ours.yaml").write_text(text, encoding="utf-8")
+    found = [f for f in proofread(stock_of(tmp_path)) if f.rule == "companion-unknown"]
+    assert [(f.message, f.fix, f.place.line) for f in found] == [(message, fix, 3)]

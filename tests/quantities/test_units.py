@@ -47,7 +47,7 @@ REFUSED = [
     ("1,200 ft", "'1,200 ft' has a comma, which could be read two ways"),
     ("-3 ft", "'-3 ft' has a sign"),
     ("+3 ft", "'+3 ft' has a sign"),
-    ("1/0 ft", "'1/0' divides by zero"),
+    ("1/0 ft", "'1/0 ft' divides by zero"),
     ("1e5 ft", "'1e5 ft' is not a length"),
     ("nan", "'nan' is not a length"),
     ("inf ft", "'inf ft' is not a length"),

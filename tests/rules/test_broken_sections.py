@@ -195,7 +195,7 @@ SHAPES = {
     "ring": {"outer": "9 ft", "inner": "2 ft"},
     "ellipse": {"length": "9 ft", "width": "2 ft"},
     "polygon": [["0 ft", "0 ft"], ["4 ft", "0 ft"], ["4 ft", "5 ft"]],
-    "widths": {"every": "3 ft", "across": ["0 ft", "2 ft", "0 ft"]},
+    "widths": {"every": "3 ft", "across": ["0 ft", "3 ft", "0 ft"]},
     "area": "33 ft2",
 }
 EMPTIED = [
@@ -209,7 +209,7 @@ EMPTIED = [
 def test_shape_with_a_key_left_empty(path: Step, tmp_path: Path) -> None:
     """A shape whose name or measure has no value is one finding inside that shape."""
     shape = str(path[0])
-    area = written("job: {beds: [{shape: {area: 1 ft2}, outline: 200 ft, against: {wall: 2 ft}}]}")
+    area = written("job: {beds: [{shape: {area: 60 ft2}, outline: 56 ft, against: {wall: 2 ft}}]}")
     texts = {**area, JOB: replaced(area, JOB, ("beds", 0, "shape"), {shape: SHAPES[shape]})}
     assert found_in(tmp_path, texts, JOB, texts[JOB]) == ()
     emptied = replaced(texts, JOB, ("beds", 0, "shape", *path), None)
