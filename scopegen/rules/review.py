@@ -36,9 +36,9 @@ def _unconfirmed(case: Case) -> Iterator[Fault]:
 
 
 def _unknown(case: Case) -> Iterator[Fault]:
-    known = [price.name for price in _prices(case)]
     for index, name, price in _listed(case):
         if price is None:
+            known = [each.name for each in _prices(case)]
             fix = " ".join(filter(None, (nearest(name, known), "take this line off the list")))
             message = f"the chart has no price called '{name}' that could be looked at"
             yield chart_fault(case, message, fix.replace("? take", "? Else take"), "to_review", index)
@@ -50,8 +50,10 @@ def _prices(case: Case) -> tuple[PriceAt, ...]:
 
 def _listed(case: Case) -> Iterator[tuple[int, str, PriceAt | None]]:
     """Each name of the list by its number, with its price; None where the chart has no such price."""
+    if case.chart is None or not case.chart.to_review:
+        return
     by_name = {price.name: price for price in _prices(case)}
-    for index, name in enumerate(case.chart.to_review if case.chart else ()):
+    for index, name in enumerate(case.chart.to_review):
         yield index, name, by_name.get(name)
 
 
