@@ -26,7 +26,7 @@ IN = click.option(
     default=Path(),
     help="The folder with company.yaml, or one below it; the current one if you do not say.",
 )
-SEASON = click.option(
+OF_SEASON = click.option(
     "--season",
     type=SEASON,
     help="The season; of the newest price chart if you do not say.",
@@ -45,7 +45,7 @@ def clauses() -> None:
 
 @clauses.command("list")
 @IN
-@SEASON
+@OF_SEASON
 @LANGUAGE
 @AS_JSON
 def list_(folder: Path, season: int | None, language: str, as_json: bool) -> None:
@@ -66,7 +66,7 @@ def list_(folder: Path, season: int | None, language: str, as_json: bool) -> Non
 @clauses.command()
 @NAME
 @IN
-@SEASON
+@OF_SEASON
 @LANGUAGE
 @AS_JSON
 @click.option("--job", type=click.Path(path_type=Path), help="A job whose values fill the blanks.")
