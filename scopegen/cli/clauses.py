@@ -267,12 +267,14 @@ def _case(job: Path) -> Any:
 
 
 def _write_paper(path: Path, document: Document) -> None:
+    from scopegen.cli.targets import NoTarget, refuse_what_is_there
     from scopegen.render import RenderingUnavailable, UndrawableText, to_pdf
     from scopegen.render.save import save
 
     try:
+        refuse_what_is_there(path, "with --pdf")
         save(path, to_pdf(document))
-    except (RenderingUnavailable, UndrawableText) as error:
+    except (NoTarget, RenderingUnavailable, UndrawableText) as error:
         stop(str(error))
     except OSError as error:
         stop(f"{visible(path)} cannot be written: {error.strerror or error}. Name another file with --pdf.")

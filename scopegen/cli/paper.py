@@ -55,6 +55,7 @@ def make(order: Order, kept: Kept) -> Made:
     try:
         case = open_case(order.job, order.wanted.dated, kept=kept)
         rests_on = _rests_on(case, order.job)
+        _refuse_a_photo(order, rests_on)
         data = _drawn(_document(case, order), order.kind)
     except Unreadable as error:
         return Made(order, Exit.NOT_UNDERSTOOD, said=error.finding.as_text(), reason=_first(error.finding))
@@ -193,6 +194,12 @@ def _duties(case: Case) -> tuple[str, ...]:
         for head, duties in told
         if duties
     )
+
+
+def _refuse_a_photo(order: Order, photos: frozenset[Path]) -> None:
+    if os.path.realpath(order.path) in map(os.path.realpath, photos):
+        said = f"{visible(order.path)} is the place of a photo of the job. Name another file with -o."
+        raise _Refused(Exit.CANNOT_WRITE, said)
 
 
 def _rests_on(case: Case, job: Path) -> frozenset[Path]:

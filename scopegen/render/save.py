@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import os
 import tempfile
+from collections.abc import Iterator
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
@@ -13,6 +14,9 @@ try:
     import fcntl
 except ImportError:  # Windows, where a file that is open cannot be deleted, and needs no lock
     fcntl = None  # type: ignore[assignment]
+
+
+MOST_LINKS = 40  # as Linux follows them (path_resolution(7))
 
 
 def save(path: Path, data: bytes) -> None:
@@ -40,8 +44,10 @@ def save(path: Path, data: bytes) -> None:
 
 
 def _behind_links(path: Path) -> Path:
-    """The file that is meant. A device or a pipe is not replaced by a file."""
+    """The file that is meant. A device or a pipe is not replaced by a file, nor what one leads to for now."""
     target = Path(os.path.realpath(path))
+    if any(map(_is_of_the_system, _steps(path))):
+        raise OSError(errno.EINVAL, "it is a device or a pipe", str(path))
     if target.is_symlink():
         raise OSError(errno.ELOOP, os.strerror(errno.ELOOP), str(path))
     if target.exists() and not (target.is_file() or target.is_dir()):
@@ -49,6 +55,21 @@ def _behind_links(path: Path) -> Path:
     if target.is_dir():
         raise OSError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))
     return target
+
+
+def _steps(path: Path) -> Iterator[Path]:
+    """Each name that a path has on the way to its file, by links, in the folder where that truly lies."""
+    for _ in range(MOST_LINKS):
+        path = Path(os.path.realpath(path.parent)) / path.name
+        yield path
+        if not path.is_symlink():
+            return
+        path = path.parent / os.readlink(path)
+
+
+def _is_of_the_system(path: Path) -> bool:
+    """Whether it stands for what a process has open, such as /dev/stdout, or for a device."""
+    return any(map(path.is_relative_to, ("/dev", "/proc"))) and not path.is_relative_to("/dev/shm")
 
 
 def _prefix(target: Path) -> str:

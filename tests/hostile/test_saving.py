@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import random
+import shutil
 import signal
 import subprocess
 import sys
@@ -84,12 +85,12 @@ def test_a_disk_that_is_full_leaves_the_old_file(tmp_path: Path) -> None:
     job, path = laid(tmp_path, example()), tmp_path / "agreement.html"
     words = ["write", "agreement", str(job), "-o"]
     before = sorted(os.listdir(tmp_path))
-    path.write_bytes(b"old")
+    path.write_bytes(b"%PDF-1.7 old")
     first, said = bounded(([*words, str(tmp_path / "first.html")], 0), ([*words, str(path)], 10_000))
     assert first["code"] == 0
     assert said["code"] == 3
     assert "cannot be written: File too large. Name another file with -o." in said["out"]
-    assert path.read_bytes() == b"old"
+    assert path.read_bytes() == b"%PDF-1.7 old"
     there = [*before, "agreement.html", "clauses.lock", "first.html"]  # the first paper is on record
     assert sorted(os.listdir(tmp_path)) == sorted(there)
 
@@ -173,6 +174,83 @@ def test_a_paper_never_takes_the_place_of_what_jobs_are_read_from(
     assert code == 3
     assert "is a file that jobs are read from, and is not overwritten" in out
     assert {path: path.read_bytes() for path in tmp_path.rglob("*.y*ml") if path in before} == before
+
+
+@pytest.mark.parametrize("way", ["as named", "by a link"])
+@pytest.mark.parametrize(
+    "content", [b"Call Pat on Monday.\n", b"\xff\xd8\xff\xe0", b"<!doctype html>\n<p>Mine"]
+)
+def test_a_paper_takes_the_place_of_papers_alone(tmp_path: Path, content: bytes, way: str) -> None:
+    """Notes, a picture and a page of one's own stay; papers and an empty file are replaced."""
+    job, notes, target = laid(tmp_path, example()), tmp_path / "notes.txt", tmp_path / "notes.txt"
+    if way == "by a link":
+        target = tmp_path / "paper.html"
+        target.symlink_to(notes)
+    notes.write_bytes(content)
+    code, out = write_to(target, job)
+    said = f"{target} is there already, and is no paper. Name another file with -o, or delete it first.\n"
+    assert (code, out, notes.read_bytes()) == (3, said, content)
+    for before in (b"", None, b"%PDF-1.7 a paper"):  # None: the HTML of the run before
+        if before is not None:
+            notes.write_bytes(before)
+        assert write_to(target, job)[0] == 0
+        assert notes.read_bytes().startswith(b"<!doctype html>")
+
+
+def test_a_photo_of_the_job_is_not_overwritten(tmp_path: Path) -> None:
+    """There or not: the next paper would be looked for in a paper."""
+    shutil.copytree(EXAMPLES, tmp_path / "jobs")
+    job, photo = tmp_path / "jobs" / "cedar-row.yaml", tmp_path / "jobs" / "photos" / "drive-strip-edge.jpg"
+    before = photo.read_bytes()
+    code, out = write_to(photo, job)
+    assert (code, photo.read_bytes()) == (3, before) and "is there already, and is no paper" in out
+    photo.unlink()
+    text = job.read_text(encoding="utf-8").replace("drive-strip-edge.jpg", "a.html")
+    job.write_text(text, encoding="utf-8")
+    said = "is the place of a photo of the job. Name another file with -o.\n"
+    code, out = write_to(photo.with_name("a.html"), job)
+    assert code == 3 and out.endswith(said)
+    assert not photo.with_name("a.html").exists()
+
+
+def test_the_lock_is_no_place_for_a_paper(tmp_path: Path) -> None:
+    """Before it is there, and after."""
+    job, lock = laid(tmp_path, example()), tmp_path / "clauses.lock"
+    said = f"{lock} is where the wording on papers is kept. Name another file with -o.\n"
+    assert write_to(lock, job) == (3, said) and not lock.exists()
+    assert write_to(tmp_path / "a.html", job)[0] == 0 and lock.read_bytes().startswith(b"{")
+    assert write_to(lock, job) == (3, said) and lock.read_bytes().startswith(b"{")
+
+
+@pytest.mark.parametrize("place", ["/dev/stdout", "/dev/fd/1", "/proc/self/fd/1", "by a link", "by a folder"])
+def test_what_the_output_goes_to_is_not_replaced(tmp_path: Path, place: str) -> None:
+    """A file that the output is led into is no place for a paper by the output's name."""
+    job, out = laid(tmp_path, example()), tmp_path / "out.html"
+    (tmp_path / "link.html").symlink_to("/dev/stdout")
+    (tmp_path / "folder").symlink_to("/dev")
+    named = {"by a link": str(tmp_path / "link.html"), "by a folder": str(tmp_path / "folder" / "stdout")}
+    words = ["write", "agreement", str(job), "-o", named.get(place, place), "--as", "html"]
+    with out.open("w") as file:
+        ended = subprocess.run(
+            [sys.executable, "-m", "scopegen", *words],
+            stdout=file, stderr=subprocess.PIPE, text=True, env={**os.environ, "PYTHONPATH": str(ROOT)},
+        )  # fmt: skip
+        assert os.fstat(file.fileno()).st_nlink == 1  # still the file that it was
+    assert (ended.returncode, out.read_text(encoding="utf-8")) == (3, "")
+    assert "it is a device or a pipe. Name another file with -o." in ended.stderr
+
+
+@pytest.mark.parametrize("name", ["notes.txt", "company.yaml"])
+def test_a_comparison_takes_the_place_of_papers_alone(tmp_path: Path, name: str) -> None:
+    """As an agreement does."""
+    laid(tmp_path, example())
+    (tmp_path / name).touch()
+    before = (tmp_path / name).read_bytes() or b"Call Pat."
+    (tmp_path / name).write_bytes(before)
+    words = ["clauses", "compare", "2027", "2028", "--in", str(tmp_path), "--pdf", str(tmp_path / name)]
+    result = CliRunner().invoke(scopegen, words)
+    assert (result.exit_code, (tmp_path / name).read_bytes()) == (3, before)
+    assert "is there already, and is no paper. Name another file with --pdf" in result.stderr
 
 
 def test_a_job_by_another_name_is_not_overwritten(tmp_path: Path) -> None:
