@@ -66,6 +66,8 @@ def test_metric_twin_costs_the_same(name: str, tmp_path: Path) -> None:
     text = json.dumps(metric(data), ensure_ascii=False)
     assert text != json.dumps(data, ensure_ascii=False)
     twin = laid(tmp_path, text)
+    chart = f"prices-{data['season']}.yaml"
+    (tmp_path / chart).write_text((EXAMPLES / chart).read_text(encoding="utf-8"), encoding="utf-8")
     stops = {finding.rule for finding in open_case(twin).reading}
     assert stops == set()
     assert priced(twin) == priced(EXAMPLES / f"{name}.yaml")

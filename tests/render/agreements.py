@@ -20,7 +20,6 @@ AGREEMENTS = {
     "cedar-row": False,
     "tern-court": False,
     "garza-lane": False,
-    "heron-bend-2028": False,
 }
 
 
