@@ -22,8 +22,13 @@ MOST_BYTES = 200_000_000  # of a PDF: fifty times what an agreement with many ph
 MOST_FILES = 20  # inside one
 MOST_CONTENT = 20_000_000  # bytes of one file inside; pypdf unpacks no more than 75 MB of anything
 LONGEST_NAME = 200  # bytes: file systems take 255, and a name for the time of writing is longer
-# Names that mean a device on Windows, whatever follows a dot.
-_DEVICES = re.compile(r"(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[0-9¹²³])\s*(\..*)?", re.IGNORECASE)
+# Names that mean a device on Windows, whatever follows a dot; what a command takes for an option or
+# a listing hides; and what a contractor's folder has besides jobs.
+_OTHER = re.compile(
+    r"(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[0-9¹²³])\s*(\..*)?$"
+    r"|[-.]|company\.ya?ml$|prices-.*\.ya?ml$|clauses(\.lock)?$",
+    re.IGNORECASE,
+)
 
 # pypdf tells on its log what it mends; what matters of that is said in NotAPaper
 logging.getLogger("pypdf").addHandler(logging.NullHandler())
@@ -178,11 +183,12 @@ def _content_of(file: Any) -> bytes:
 
 
 def safe_name(name: str, otherwise: str) -> str:
-    """A name that stays in its folder on any system; `otherwise` for what has none."""
+    """A name that stays in its folder on any system, is no option of a command and no other file of a
+    contractor's folder; `otherwise` for what has none."""
     last = re.split(r"[/\\]", name)[-1]
     plain = last.isprintable() and not set(last) & set('<>:"|?*') and last == last.strip(" .")
     # of what is printable, each character can be written in UTF-8
-    if not last or not plain or len(last.encode()) > LONGEST_NAME or _DEVICES.fullmatch(last):
+    if not last or not plain or len(last.encode()) > LONGEST_NAME or _OTHER.match(last):
         return otherwise
     return last
 

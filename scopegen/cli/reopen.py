@@ -47,6 +47,11 @@ def open_(file: Path, folder: Path | None, workspace: Path | None, replace: bool
     _put(folder, {paper.job_name: paper.job, paper.record_name: paper.record_bytes}, replace)
     inside = f"{visible(paper.job_name)} and {visible(paper.record_name)}"
     news(f"Took {inside} out of {visible(file)}, into {visible(folder)}")
+    called = PurePosixPath(paper.record.inputs.job.file).name
+    if called != paper.job_name:
+        news(
+            f"Inside, {visible(paper.job_name)} is called {visible(called)}, which is no name for a job here."
+        )
     dated, total = paper.record.paper.dated, paper.record.price.total
     news(f"Mark {mark_of(paper.record_bytes)}, dated {dated}, total {total}")
     sys.exit(_compare(paper, file, workspace))

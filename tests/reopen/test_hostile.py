@@ -86,6 +86,33 @@ def test_name_stays_in_the_folder(deep: Path, tmp_path: Path, name: str) -> None
     assert "\x1b" not in result.output and "\x07" not in result.output
 
 
+@pytest.mark.parametrize(
+    "name",
+    [
+        "-rf",
+        "--help.yaml",
+        ".bashrc",
+        "company.yaml",
+        "Company.YML",
+        "prices-2027.yaml",
+        "clauses.lock",
+        "clauses",
+    ],
+)
+def test_name_that_means_something_else(deep: Path, name: str) -> None:
+    """An option of a command, a hidden file, another file of the contractor's folder, where it may even be
+    put: the job is called otherwise, and that is said."""
+    (deep / "paper.pdf").write_bytes(with_job_called(name))
+    (deep / "company.yaml").write_text("mine", encoding="utf-8")
+    result = run("open", deep / "paper.pdf", "--to", deep, "--replace")
+    took, called = result.stdout.splitlines()[:2]
+    assert took == f"Took job.yaml and resolved.json out of {deep / 'paper.pdf'}, into {deep}"
+    assert called == f"Inside, job.yaml is called {name}, which is no name for a job here."
+    names = {path.name for path in deep.iterdir()}
+    assert names == {"paper.pdf", "company.yaml", "job.yaml", "resolved.json"}
+    assert (deep / "company.yaml").read_text(encoding="utf-8") == "mine"
+
+
 def test_plain_names_stay_as_they_are(deep: Path) -> None:
     for name in ("Müller & Söhne.yaml", "ein langer Name " * 5 + ".yaml", "a'b(1).yaml", "日本.yaml"):
         (deep / "paper.pdf").write_bytes(with_job_called(name))
