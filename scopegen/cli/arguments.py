@@ -40,7 +40,7 @@ class WholeFrom(click.ParamType[int]):
         return number
 
 
-SEASON = WholeFrom("YEAR", "a year", 2000, 9999)
+YEAR = WholeFrom("YEAR", "a year", 2000, 9999)
 JOB = click.argument("job", type=click.Path(path_type=Path))
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for another program.")
 JOBS = click.argument("jobs", metavar="JOB...", nargs=-1, required=True, type=click.Path(path_type=Path))

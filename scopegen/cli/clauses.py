@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from scopegen.cli.arguments import AS_JSON, JOB, SEASON
+from scopegen.cli.arguments import AS_JSON, JOB, YEAR
 from scopegen.cli.ending import Exit, stop
 from scopegen.cli.opening import opened, refuse
 from scopegen.cli.spoken import Commands
@@ -28,7 +28,7 @@ IN = click.option(
 )
 OF_SEASON = click.option(
     "--season",
-    type=SEASON,
+    type=YEAR,
     help="The season; of the newest price chart if you do not say.",
 )
 LANGUAGE = click.option("--language", default="en", show_default=True, help="The language of the wording.")
@@ -110,8 +110,8 @@ def check(folder: Path, as_json: bool) -> None:
 
 
 @clauses.command()
-@click.argument("old", type=SEASON)
-@click.argument("new", type=SEASON)
+@click.argument("old", type=YEAR)
+@click.argument("new", type=YEAR)
 @click.argument("names", nargs=-1, metavar="[NAME]...")
 @IN
 @LANGUAGE
@@ -150,7 +150,7 @@ def compare(
 @clauses.command()
 @NAME
 @IN
-@click.option("--season", type=SEASON, help="Only jobs of this season.")
+@click.option("--season", type=YEAR, help="Only jobs of this season.")
 @AS_JSON
 def used(name: str, folder: Path, season: int | None, as_json: bool) -> None:
     """Print which jobs use the clause NAME.

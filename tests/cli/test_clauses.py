@@ -189,3 +189,11 @@ def test_compared_wording_is_whole_in_its_language() -> None:
     text = run("compare", 2027, 2028, "edging.recut", "--in", EXAMPLES, "--language", "es").stdout
     assert "[in: No movemos la línea.]" in text
     assert "Cerca lateral" in text and "Side fence" not in text
+
+
+def test_a_season_that_is_no_year_is_refused_in_plain_words() -> None:
+    """As `start` refuses it, for options and for names."""
+    for words in (["list", "--season", "zz"], ["compare", "2027", "zz"], ["used", "--season", "999"]):
+        refused = run(*words)
+        assert refused.exit_code == 2
+        assert f"'{words[-1]}' is not a year from 2000 to 9999" in refused.stderr
