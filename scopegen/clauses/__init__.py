@@ -1,6 +1,7 @@
 """The clause library: read, choose, fill, with the reason for each choice."""
 
-from scopegen.clauses.choose import choose, clauses_named
+from scopegen.clauses.asked import clauses_named
+from scopegen.clauses.choose import choose
 from scopegen.clauses.clause import Clause, Version
 from scopegen.clauses.in_force import InForce, Ruling, Wording
 from scopegen.clauses.library import Library, read_library

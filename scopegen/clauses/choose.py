@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterable
 
 from scopegen.answers import Answer
 from scopegen.chart import Chart, Material, Work
+from scopegen.clauses.asked import TOLD, Asked, asked_of
 from scopegen.clauses.blanks import Blanks
 from scopegen.clauses.conditions import Facts, condition_in_words, holds, met
 from scopegen.clauses.facts import facts_of
@@ -15,33 +15,14 @@ from scopegen.clauses.in_force import InForce, Ruling, Wording
 from scopegen.clauses.outcomes import YOURS, is_yours, outcomes_of
 from scopegen.clauses.values import Chosen, ClauseTrouble, Said, Term, Used
 from scopegen.company import Company
-from scopegen.job import DECISIONS, SITE_DECISIONS, Job, MaterialPart, Part
+from scopegen.job import SITE_DECISIONS, Job, MaterialPart, Part
 from scopegen.job.decisions import PRICED_WAYS
 from scopegen.load import Path_
-from scopegen.measure import Measured, Share
+from scopegen.measure import Measured
 from scopegen.price import Priced
 from scopegen.words import Lexicon
 
-# The order in which the work is told: as the crew does it.
-TOLD = ("substrate", "edging", "bed_prep", "material", "debris", "extra", *SITE_DECISIONS)
 ALONE = ("outcomes.add-on", "outcomes.declined")  # sentences that open a list of choices
-
-
-@dataclass(frozen=True)
-class _Asked:
-    """One part of a decision with the beds that share it."""
-
-    decision: str
-    part: Part
-    path: Path_
-    shares: tuple[Share, ...]
-    bed: int | None = None
-
-    @property
-    def beds(self) -> tuple[int, ...]:
-        """The beds that it is said of; none for the site and for work beside the beds."""
-        own = () if self.bed is None else (self.bed,)
-        return tuple(dict.fromkeys(share.bed for share in self.shares)) or own
 
 
 def choose(
@@ -57,7 +38,7 @@ def choose(
     """The wording of one agreement. What has no wording is left out, with its trouble."""
     blanks = Blanks(job, chart, company, measured, priced, words)
     chooser = _Chooser(in_force, job, chart, blanks, words.language)
-    said = tuple(chooser.say(asked) for asked in _asked(job, answers, measured))
+    said = tuple(chooser.say(asked) for asked in asked_of(job, answers, measured))
     facts = facts_of(job, chart, company, answers, measured, priced)
     return Chosen(
         tuple(each for each in said if each),
@@ -68,48 +49,6 @@ def choose(
         tuple(chooser.troubles),
         tuple(dict.fromkeys(chooser.texts)),
     )
-
-
-def clauses_named(chart: Chart) -> Iterator[str]:
-    """Every clause that a job of this chart can ask for by its name."""
-    yield from (entry.clause for entry in (*chart.work.values(), *chart.materials.values()))
-    yield from (f"{decision}.general" for decision in (*DECISIONS, "extra"))
-    yield YOURS
-
-
-def _asked(job: Job, answers: tuple[Answer, ...], measured: Measured) -> list[_Asked]:
-    """Every decided part; beds with the same decision and work together, in the order they are told."""
-    groups: dict[tuple[object, ...], _Asked] = {}
-    for share in measured.shares:
-        if share.how:
-            key = (share.decision, share.part.visit or job.beds[share.bed].visit, *_sameness(share))
-            had = groups.get(key)
-            groups[key] = (
-                replace(had, shares=(*had.shares, share))
-                if had
-                else _Asked(share.decision, share.part, share.path, (share,))
-            )
-    asked = list(groups.values())
-    for answer in answers:
-        if answer.decision not in DECISIONS:
-            asked += [
-                _Asked(answer.decision, part, answer.path_of(i), (), answer.bed)
-                for i, part in enumerate(answer.parts)
-                if part.how
-            ]
-    asked += [_Asked("extra", part, ("extras", i), ()) for i, part in enumerate(job.extras) if part.how]
-    return sorted(asked, key=lambda each: TOLD.index(each.decision))
-
-
-def _sameness(share: Share) -> tuple[object, ...]:
-    """What must agree for beds to be named together. Offers have a price each, so each stands alone."""
-    part = share.part
-    said = tuple(
-        (key, getattr(part, key))
-        for key in sorted(type(part).model_fields)
-        if key not in ("on", "area", "along") and key in part.model_fields_set
-    )
-    return (said, share.path) if part.how in ("add-on", "no-charge", "customer") else (said,)
 
 
 def _why(part: Part, decision: str) -> str:
@@ -127,7 +66,7 @@ class _Chooser:
         self.texts: list[Used] = []
         self.used: dict[str, set[str]] = {}  # clause -> ways
 
-    def say(self, asked: _Asked) -> Said | None:
+    def say(self, asked: Asked) -> Said | None:
         """What is said of one decided part."""
         clause = self._clause(asked)
         if clause is None:
@@ -161,7 +100,7 @@ class _Chooser:
             values={name: value for name, value in values.items() if value},
         )
 
-    def _values(self, asked: _Asked, text: str) -> dict[str, str]:
+    def _values(self, asked: Asked, text: str) -> dict[str, str]:
         """The blanks of one decision's text, and of the sentences that follow it."""
         sized = "{{ length" in text or "{{ area" in text
         if asked.shares:
@@ -204,7 +143,7 @@ class _Chooser:
         wording = self._wording(clause, "says", ()) if clause and not clause.needs else None
         return (self._fill(clause, wording, self.blanks.paper(), None) or "") if clause and wording else ""
 
-    def _clause(self, asked: _Asked) -> Ruling | None:
+    def _clause(self, asked: Asked) -> Ruling | None:
         """The clause of the work or material; for what names none, the decision's general one."""
         entry = self._entry(asked)
         if entry is None and asked.part.how in PRICED_WAYS and asked.decision not in SITE_DECISIONS:
@@ -221,13 +160,13 @@ class _Chooser:
         self._no_clause(named[0], asked)
         return None
 
-    def _entry(self, asked: _Asked) -> Work | Material | None:
+    def _entry(self, asked: Asked) -> Work | Material | None:
         part = asked.part
         if isinstance(part, MaterialPart):
             return self.chart.materials.get(part.use or "")
         return self.chart.work.get(part.work or "")
 
-    def _no_clause(self, name: str, asked: _Asked) -> None:
+    def _no_clause(self, name: str, asked: Asked) -> None:
         standing = self.in_force.standing_for(name)
         if {name, standing} & self.in_force.broken:
             return  # its file is found already
@@ -248,7 +187,7 @@ class _Chooser:
             fix = f"decide it in one of the ways that it has: {', '.join(known.ways)}"
             self._trouble("no-wording", message, fix, asked)
 
-    def _wording(self, clause: Ruling, way: str, path: Path_, asked: _Asked | None = None) -> Wording | None:
+    def _wording(self, clause: Ruling, way: str, path: Path_, asked: Asked | None = None) -> Wording | None:
         if not clause.texts:
             self._trouble(
                 "no-version",
@@ -269,7 +208,7 @@ class _Chooser:
         return wording
 
     def _fill(
-        self, clause: Ruling, wording: Wording, values: dict[str, str], asked: _Asked | None
+        self, clause: Ruling, wording: Wording, values: dict[str, str], asked: Asked | None
     ) -> str | None:
         title = clause.title.get(self.language) or clause.clause
         self.texts.append(Used(clause.clause, title, str(wording.path[-1]), wording))
@@ -285,7 +224,7 @@ class _Chooser:
             )
             return None
 
-    def _follow(self, name: str, values: dict[str, str], asked: _Asked) -> str | None:
+    def _follow(self, name: str, values: dict[str, str], asked: Asked) -> str | None:
         clause = self.in_force.clauses.get(self.in_force.standing_for(name))
         if clause is None:
             self._no_clause(name, asked)
@@ -293,7 +232,7 @@ class _Chooser:
         wording = self._wording(clause, "says", asked.path, asked)
         return self._fill(clause, wording, values, asked) if wording else None
 
-    def _title(self, clause: Ruling, asked: _Asked | None = None) -> str:
+    def _title(self, clause: Ruling, asked: Asked | None = None) -> str:
         title = clause.title.get(self.language)
         if title is None:
             message = f"the clause '{clause.clause}' has no title in '{self.language}'"
@@ -301,7 +240,7 @@ class _Chooser:
         return title or clause.clause
 
     def _trouble(
-        self, rule: str, message: str, fix: str, asked: _Asked | None, at: tuple[str, Wording] | None = None
+        self, rule: str, message: str, fix: str, asked: Asked | None, at: tuple[str, Wording] | None = None
     ) -> None:
         bed = asked.shares[0].bed if asked and asked.shares else asked.bed if asked else None
         path, decision = (asked.path, asked.decision) if asked else ((), None)
