@@ -19,6 +19,7 @@ from .svg import svg
 _FIGURE = re.compile(
     r"((?<![\w.])[\d,.]*[\d½¼¾⅛⅜⅝⅞] (?:ft²|ft|in|yd³|lb|tons?|m²|m³|mm|m|kg|t|h|%)(?![\w²³]))"
 )
+_LONG = re.compile(r"(\S{20,})")  # the longest words of the trade have some 15 letters
 SHORT_TABLE = 5  # rows: a table up to here is never broken over two pages
 
 
@@ -57,14 +58,24 @@ def templates() -> ImmutableSandboxedEnvironment:
     environment.filters["row_groups"] = row_groups
     environment.filters["svg"] = svg
     environment.filters["kept"] = kept_together
+    environment.filters["long"] = broken_where_long
     return environment
 
 
 def kept_together(text: str) -> Markup:
-    """A text in which no line ends between a figure and its unit."""
+    """A text in which no line ends between a figure and its unit, but may end inside a long word."""
     pieces = _FIGURE.split(text)
+    for place, piece in enumerate(pieces):
+        kept = Markup('<span class="kept">{}</span>')
+        pieces[place] = kept.format(piece) if place % 2 else broken_where_long(piece)
+    return Markup("").join(pieces)
+
+
+def broken_where_long(text: str) -> Markup:
+    """A text in which a line may end inside a word too long for the narrowest column, and in no other."""
+    pieces = _LONG.split(text)
     for place in range(1, len(pieces), 2):
-        pieces[place] = Markup('<span class="kept">{}</span>').format(pieces[place])
+        pieces[place] = Markup('<span class="long">{}</span>').format(pieces[place])
     return Markup("").join(pieces)
 
 

@@ -139,17 +139,16 @@ def _over_plastic(case: Case) -> Iterator[Fault]:
 
 
 def _stone_over_mulch(case: Case) -> Iterator[Fault]:
+    beneath: dict[int | None, list[tuple[Piece, object]]] = {}
+    for piece, ground in over_found(case, "substrate"):
+        beneath.setdefault(piece.bed, []).append((piece, ground))
     for piece, ground in over_found(case, "material"):
         material = material_of(case, piece)
         if material is None or material.kind != "stone" or not piece.priced:
             continue
         if ground.found.ground != "old mulch" or not _decided_under(case, piece):
             continue
-        under = [
-            other
-            for other, same in over_found(case, "substrate")
-            if same == ground and other.bed == piece.bed
-        ]
+        under = [other for other, same in beneath.get(piece.bed, ()) if same == ground]
         if not any(_takes_off(case, other) for other in under):
             yield fault_at(
                 case, piece,

@@ -19,6 +19,9 @@ from scopegen.papers.agreement.work import (
 )
 from scopegen.papers.document import Document, Section
 from scopegen.papers.frame import Frame
+from scopegen.quantities.units import shortened
+
+LONGEST_IN_FOOT = 60  # characters of a name: two of the widest fill three of its six lines
 
 
 def compose(frame: Frame, mark: str = "") -> Document:
@@ -51,8 +54,8 @@ def compose(frame: Frame, mark: str = "") -> Document:
         masthead=frame.masthead(),
         running_head=say(
             "agreement.running_marked" if mark else "agreement.running",
-            company=frame.company.name,
-            customer=customer,
+            company=shortened(frame.company.name, LONGEST_IN_FOOT),
+            customer=shortened(customer, LONGEST_IN_FOOT),
             dated=frame.words.day(frame.job.dated),
             mark=mark,
         ),
