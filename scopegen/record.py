@@ -12,7 +12,10 @@ from pathlib import PurePath
 from typing import Any
 
 from scopegen import __version__
+from scopegen.case import Case
 from scopegen.check import check
+from scopegen.clauses import Chosen
+from scopegen.law import Law
 from scopegen.papers.agreement import compose
 from scopegen.papers.document import Attachment, Document
 from scopegen.papers.frame import Frame
@@ -59,20 +62,34 @@ def record_of(frame: Frame, kind: str, file: PurePath) -> bytes:
 
 
 def _inputs(frame: Frame, file: PurePath) -> dict[str, Any]:
-    """Each file with the digest of its text; of a photograph that of the picture as it is printed."""
+    """Each file with the digest of its text; of a photograph that of the picture as it is printed. Of clauses
+    and of the law it is what the paper has of them: what is written for later seasons changes nothing."""
     case = frame.case
-    assert case.chart_source is not None and case.company_source is not None and case.library is not None
+    assert case.chart_source is not None and case.company_source is not None
     photos = {name: taken.jpeg for name, taken in case.photos.items() if isinstance(taken, Photograph)}
     return {
         "job": {"file": file.as_posix(), "sha256": digest(case.job_source.text)},
         "chart": {"file": f"prices-{frame.job.season}.yaml", "sha256": digest(case.chart_source.text)},
         "company": {"file": "company.yaml", "sha256": digest(case.company_source.text)},
-        "clauses": {
-            **{name: digest(source.text) for name, source in case.library.shipped.items()},
-            **{f"{name} (own)": digest(source.text) for name, source in case.library.own.items()},
-        },
+        "clauses": _clauses(frame.chosen),
+        "left_out": digest(json.dumps(frame.chosen.absent)),
+        "laws": {law.law: digest(law.model_dump_json()) for law in _laws(case)},
         "photos": {name: digest(jpeg) for name, jpeg in photos.items()},
     }
+
+
+def _clauses(chosen: Chosen) -> dict[str, str]:
+    """Each clause of a paper with the digest of its title and of what it says there."""
+    said: dict[str, list[str]] = {}
+    for used in chosen.texts:
+        wording = used.wording
+        said.setdefault(used.clause, [used.title]).append(f"{used.way} {wording.version}: {wording.text}")
+    return {clause: digest("\n".join(lines)) for clause, lines in said.items()}
+
+
+def _laws(case: Case) -> tuple[Law, ...]:
+    """The pages of the law that reach a sale."""
+    return tuple({law.law: law for law in (*(right.law for right in case.rights), *case.pages)}.values())
 
 
 def digest(content: str | bytes) -> str:

@@ -72,6 +72,8 @@ class Inputs(_Part):
     chart: Input
     company: Input
     clauses: dict[Name, Digest]
+    left_out: Digest
+    laws: dict[Name, Digest]
     photos: dict[Name, Digest]
 
 
@@ -202,13 +204,16 @@ def read_record(data: bytes) -> Record:
 
 
 def differences(before: Record, now: Record) -> Iterator[tuple[str, str]]:
-    """What is no longer as it was, as (kind, name): scopegen, job, chart, company, clause or photo."""
+    """What is no longer as it was, as (kind, name): scopegen, job, chart, company, left_out, clause,
+    law or photo."""
     if before.scopegen != now.scopegen:
         yield "scopegen", before.scopegen
     for key in ("job", "chart", "company"):
         was, has = getattr(before.inputs, key), getattr(now.inputs, key)
         if was.sha256 != has.sha256:
             yield key, has.file
-    for kind, key in (("clause", "clauses"), ("photo", "photos")):
+    if before.inputs.left_out != now.inputs.left_out:
+        yield "left_out", ""
+    for kind, key in (("clause", "clauses"), ("law", "laws"), ("photo", "photos")):
         old, new = getattr(before.inputs, key), getattr(now.inputs, key)
         yield from ((kind, name) for name in sorted({*old, *new}) if old.get(name) != new.get(name))

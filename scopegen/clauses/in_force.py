@@ -74,14 +74,14 @@ class Held:
             return None  # parts of a clause that is not there, which is found
         version = whole.version(season, dated)
         texts = _texts(whole, version, whose)
-        title = dict(whole.title)
-        parts = self.own if self.own and self.own.replaces else None
+        own = self.own
+        parts = own if own and own.replaces and own.version(season, dated) else None
         if parts:
-            title |= _laid_over(parts, season, dated, texts)
+            _lay_over(parts, season, dated, texts)
         return Ruling(
             whole.clause,
             whole.decides,
-            title,
+            whole.title | (parts.title if parts else {}),
             tuple(dict.fromkeys((*whole.ways, *(_ways(texts) if parts and whole.decides else ())))),
             whole.needs,
             whole.when,
@@ -110,16 +110,13 @@ def _texts(whole: Clause, version: Version | None, whose: str) -> dict[str, dict
     }
 
 
-def _laid_over(
-    parts: Clause, season: int, dated: date, texts: dict[str, dict[str, Wording]]
-) -> dict[str, str]:
-    """Lays each text over that of the same language and way, the newest last; the titles of its own."""
+def _lay_over(parts: Clause, season: int, dated: date, texts: dict[str, dict[str, Wording]]) -> None:
+    """Lays each text over that of the same language and way, the newest last."""
     serving = [version for version in parts.wording if version.serves(season, dated)]
     for version in sorted(serving, key=lambda version: version.order):
         for language, said in version.texts.items():
             for way in said:
                 texts.setdefault(language, {})[way] = _wording(parts, version, language, way, OWN)
-    return dict(parts.title) if serving else {}
 
 
 def _wording(clause: Clause, version: Version, language: str, way: str, whose: str) -> Wording:

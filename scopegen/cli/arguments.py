@@ -8,6 +8,8 @@ from pathlib import Path
 
 import click
 
+from scopegen.quantities.texts import YEARS
+
 
 class DayOf(click.ParamType[date]):
     """A day of the calendar, written year-month-day."""
@@ -40,7 +42,7 @@ class WholeFrom(click.ParamType[int]):
         return number
 
 
-YEAR = WholeFrom("YEAR", "a year", 2000, 9999)
+YEAR = WholeFrom("YEAR", "a year", YEARS.start, YEARS.stop - 1)
 JOB = click.argument("job", type=click.Path(path_type=Path))
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for another program.")
 JOBS = click.argument("jobs", metavar="JOB...", nargs=-1, required=True, type=click.Path(path_type=Path))

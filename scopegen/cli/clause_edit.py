@@ -4,16 +4,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING
 
 import click
 
-from scopegen.cli.clauses import IN
+from scopegen.cli.arguments import YEAR
 from scopegen.cli.ending import Exit, stop
-from scopegen.cli.folder import read_wording, refuse_broken, save_all, workspace_at
+from scopegen.cli.folder import (
+    IN,
+    no_such_clause,
+    read_wording,
+    refuse_broken,
+    save_all,
+    workspace_at,
+)
 from scopegen.cli.spoken import Spoken
 from scopegen.cli.voice import news, result, visible
-from scopegen.quantities.texts import YEARS
 
 if TYPE_CHECKING:
     from scopegen.clauses import Clause, Library
@@ -38,7 +44,7 @@ class NewWording:
     "--season",
     "year",
     required=True,
-    type=click.IntRange(YEARS.start, YEARS.stop - 1),
+    type=YEAR,
     help="The season that the new wording begins with.",
 )
 @IN
@@ -85,18 +91,8 @@ def _copied_from(library: Library, name: str) -> tuple[Source, Clause, bool]:
         ending = f"{name.replace('.', '/', 1)}.yaml"
         refuse_broken(tuple(each for each in library.findings if each.place.file.endswith(ending)))
     if held is None:
-        _unknown(library, name)
+        no_such_clause(name, library)
     if held.own:
         return library.own[name], held.own, False
     assert held.shipped is not None  # a clause is held for one file or for both
     return library.shipped[name], held.shipped, True
-
-
-def _unknown(library: Library, name: str) -> NoReturn:
-    from scopegen.understand import nearest
-
-    near = nearest(name, library.held)
-    stop(
-        f"There is no clause called '{visible(name)}'{f'; {near}' if near else '.'} Nothing was written.",
-        Exit.NOT_UNDERSTOOD,
-    )

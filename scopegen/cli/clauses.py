@@ -10,6 +10,7 @@ import click
 
 from scopegen.cli.arguments import AS_JSON, JOB, YEAR
 from scopegen.cli.ending import Exit, stop
+from scopegen.cli.folder import IN, no_such_clause
 from scopegen.cli.opening import opened, refuse
 from scopegen.cli.spoken import Commands
 from scopegen.cli.voice import is_quiet, news, print_drawn, print_json, result, trouble, visible
@@ -17,15 +18,7 @@ from scopegen.cli.voice import is_quiet, news, print_drawn, print_json, result, 
 if TYPE_CHECKING:
     from scopegen.papers.document import Document
     from scopegen.proofs import Stock
-    from scopegen.workspace import Workspace
 
-IN = click.option(
-    "--in",
-    "folder",
-    type=click.Path(path_type=Path, exists=True, file_okay=False),
-    default=Path(),
-    help="The folder with company.yaml, or one below it; the current one if you do not say.",
-)
 OF_SEASON = click.option(
     "--season",
     type=YEAR,
@@ -81,7 +74,7 @@ def show(name: str, folder: Path, season: int | None, language: str, as_json: bo
     case = opened(job, as_json) if job else None
     stock, season = _stock(folder if job is None else job.parent, season)
     if name not in stock.library.held:
-        _no_such(name, stock)
+        no_such_clause(name, stock.library)
     told = (stock.library, name, season, _known(language), values_of(case, name) if case else {})
     print_json(show_json(*told)) if as_json else result(show_text(*told))
 
@@ -136,7 +129,7 @@ def compare(
     stock, _ = _stock(folder, new)
     for name in names:
         if name not in stock.library.held:
-            _no_such(name, stock)
+            no_such_clause(name, stock.library)
     changes = compared(stock.library, old, new, _known(language), names)
     if pdf:
         company = stock.company and in_one_language(stock.company, language, stock.company.language)[0].name
@@ -161,7 +154,7 @@ def used(name: str, folder: Path, season: int | None, as_json: bool) -> None:
 
     stock, _ = _stock(folder, None)
     if name not in stock.library.held:
-        _no_such(name, stock)
+        no_such_clause(name, stock.library)
     uses: list[Use] = []
     unread: list[str] = []
     for job in _jobs(folder):
@@ -210,16 +203,11 @@ def why(job: Path, as_json: bool) -> None:
 def _stock(folder: Path, season: int | None) -> tuple[Stock, int]:
     """What a folder writes papers with, and the season that is meant."""
     from scopegen.stock import newest_season, open_stock
-
-    space = _space(folder)
-    stock = open_stock(space)
-    return stock, season or newest_season(stock, space)
-
-
-def _space(folder: Path) -> Workspace | None:
     from scopegen.workspace import workspace_of
 
-    return workspace_of(folder / "company.yaml")
+    space = workspace_of(folder / "company.yaml")
+    stock = open_stock(space)
+    return stock, season or newest_season(stock, space)
 
 
 def _known(language: str) -> str:
@@ -228,17 +216,6 @@ def _known(language: str) -> str:
     if language not in languages():
         raise click.UsageError(f"There is no wording in '{language}'. Name one of: {', '.join(languages())}.")
     return language
-
-
-def _no_such(name: str, stock: Stock) -> Any:
-    import difflib
-
-    near = difflib.get_close_matches(name, stock.library.held, n=3)
-    like = f" Near it: {', '.join(near)}." if near else ""
-    stop(
-        f"There is no clause '{visible(name)}'.{like} `scopegen clauses list` names all of them.",
-        Exit.NOT_UNDERSTOOD,
-    )
 
 
 def _say_if_unsound(stock: Stock) -> None:

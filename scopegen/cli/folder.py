@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
+
+import click
 
 from scopegen.cli.ending import Exit, stop
 from scopegen.cli.opening import not_understood
@@ -16,6 +18,15 @@ if TYPE_CHECKING:
     from scopegen.findings import Finding
     from scopegen.load import Source
     from scopegen.workspace import Workspace
+
+
+IN = click.option(
+    "--in",
+    "folder",
+    type=click.Path(path_type=Path, exists=True, file_okay=False),
+    default=Path(),
+    help="The folder with company.yaml, or one below it; the current one if you do not say.",
+)
 
 
 def workspace_at(folder: Path) -> Workspace:
@@ -52,6 +63,18 @@ def read_wording(space: Workspace) -> Library:
     from scopegen.workspace import shown
 
     return read_library(library_folder(), space.clauses, shown(space.clauses))
+
+
+def no_such_clause(name: str, library: Library) -> NoReturn:
+    """Ends the command: no clause has this name."""
+    from scopegen.understand import nearest
+
+    near = nearest(name, library.held)
+    meant = f"; {near}" if near else "."
+    stop(
+        f"There is no clause '{visible(name)}'{meant} `scopegen clauses list` names all of them.",
+        Exit.NOT_UNDERSTOOD,
+    )
 
 
 def refuse_broken(findings: tuple[Finding, ...]) -> None:

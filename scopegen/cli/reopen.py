@@ -150,7 +150,9 @@ def _tell_addition(before: bytes, after: bytes) -> Exit:
 def _tell(changed: list[tuple[str, str]], was: str, has: str) -> None:
     said = {
         "scopegen": "it was made by scopegen {}",
+        "left_out": "the list of what is not in the price is not as it was",
         "clause": "the clause {} is not as it was",
+        "law": "the page of the law {} is not as it was",
         "photo": "the photo {} is not as it was",
     }
     result("It leads to another paper:")

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from scopegen.cli.arguments import AS_JSON
+from scopegen.cli.arguments import AS_JSON, YEAR
 from scopegen.cli.clause_edit import new_wording
-from scopegen.cli.clauses import IN
 from scopegen.cli.ending import Exit, stop
 from scopegen.cli.folder import (
+    IN,
     read_file,
     read_wording,
     refuse_broken,
@@ -21,14 +21,13 @@ from scopegen.cli.folder import (
 )
 from scopegen.cli.spoken import Commands
 from scopegen.cli.voice import is_quiet, news, print_drawn, print_json, result, visible
-from scopegen.quantities.texts import YEARS
 
 if TYPE_CHECKING:
     from scopegen.load import Data, Source
     from scopegen.season import Opened, Raise
     from scopegen.workspace import Workspace
 
-YEAR = click.argument("year", metavar="SEASON", type=click.IntRange(YEARS.start, YEARS.stop - 1))
+OF_YEAR = click.argument("year", metavar="SEASON", type=YEAR)
 
 
 class RaiseOf(click.ParamType["Raise"]):
@@ -72,7 +71,7 @@ def season() -> None:
 
 
 @season.command("open")
-@YEAR
+@OF_YEAR
 @click.option(
     "--raise",
     "raises",
@@ -172,7 +171,7 @@ def _tell_turn(space: Workspace, year: int, target: Path) -> None:
 
 
 @season.command("review")
-@YEAR
+@OF_YEAR
 @click.argument("names", metavar="[NAME]...", nargs=-1)
 @click.option("--confirm", is_flag=True, help="Take each NAME off the list: it was looked at, and is right.")
 @click.option("--confirm-all", is_flag=True, help="Take everything off the list.")

@@ -8,18 +8,17 @@ from pathlib import Path
 
 import click
 
-from scopegen.cli.arguments import WholeFrom
+from scopegen.cli.arguments import YEAR
 from scopegen.cli.ending import stop
 from scopegen.cli.spoken import Spoken
 from scopegen.cli.voice import news, visible
-from scopegen.quantities.texts import YEARS
 
 
 @click.command(cls=Spoken)
 @click.argument("folder", type=click.Path(path_type=Path))
 @click.option(
     "--season",
-    type=WholeFrom("YEAR", "a year", YEARS.start, YEARS.stop - 1),
+    type=YEAR,
     help="The year of the prices; without it this year, from October on the next.",
 )
 def start(folder: Path, season: int | None) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
@@ -22,8 +21,8 @@ from scopegen.proofs import Stock
 from scopegen.proofs.proof import texts_of
 from scopegen.proofs.wording import filled
 from scopegen.report.checked import count_of
+from scopegen.report.wrapped import wrapped
 
-WIDTH = 96
 WHOSE = {"shipped": "ships", "own": "yours"}
 
 
@@ -151,7 +150,7 @@ def show_text(library: Library, name: str, season: int, language: str, values: M
         lines += [f"  {label}: {', '.join(said[key])}"] if said[key] else []
     for text in said["texts"]:
         lines += ["", f"  {text['way']} (version {text['version']}, {WHOSE[text['whose']]})"]
-        lines += _wrapped(text["filled"])
+        lines += wrapped(text["filled"])
     if not said["texts"]:
         lines += ["", f"  There is no wording in '{language}' yet."]
     return "\n".join(lines)
@@ -162,17 +161,6 @@ def _filled(text: str, language: str, values: Mapping[str, str]) -> str:
         return fill(text, {**samples(language, "[{}]"), **values})
     except Unfillable:
         return text
-
-
-def _wrapped(text: str) -> list[str]:
-    return textwrap.wrap(
-        text,
-        WIDTH,
-        initial_indent="    ",
-        subsequent_indent="    ",
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
 
 
 _GIVEN = {
@@ -208,8 +196,7 @@ def catalogue_text() -> str:
 
 
 def _entry_lines(name: str, meaning: str, more: str) -> list[str]:
-    wrap = textwrap.TextWrapper(WIDTH, initial_indent="      ", subsequent_indent="      ")
-    return [f"  {name}", *wrap.wrap(meaning), *(wrap.wrap(more) if more else [])]
+    return [f"  {name}", *wrapped(meaning, 6), *wrapped(more, 6)]
 
 
 def tally_json(stock: Stock) -> dict[str, Any]:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import textwrap
 from dataclasses import asdict
 from typing import Any
 
 from scopegen.comparing import ChangedClause, ChangedText
+from scopegen.report.wrapped import wrapped
 
-WIDTH = 96
 _SAID = {"new": "new", "gone": "no longer used", "changed": "changed"}
 
 
@@ -35,7 +34,7 @@ def _block(change: ChangedClause) -> str:
     if change.conditions:
         lines += [f"  taken before: {change.conditions[0]}", f"  taken now: {change.conditions[1]}"]
     for text in change.texts:
-        lines += ["", f"  {text.way}{_versions(text)}", *_wrapped(runs_as_text(text))]
+        lines += ["", f"  {text.way}{_versions(text)}", *wrapped(runs_as_text(text))]
     return "\n".join(lines)
 
 
@@ -49,14 +48,3 @@ def runs_as_text(text: ChangedText) -> str:
     """The words of both versions in one line of reading."""
     marks = {"same": "{}", "out": "[out: {}]", "in": "[in: {}]"}
     return " ".join(marks[run.change].format(run.text) for run in text.runs)
-
-
-def _wrapped(text: str) -> list[str]:
-    return textwrap.wrap(
-        text,
-        WIDTH,
-        initial_indent="    ",
-        subsequent_indent="    ",
-        break_long_words=False,
-        break_on_hyphens=False,
-    )

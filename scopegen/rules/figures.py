@@ -18,7 +18,6 @@ from scopegen.quantities.units import (
     FT_PER_M,
     IN_PER_FT,
     LB_PER_TON,
-    NotAQuantity,
     number,
     quantity,
     rate,
@@ -100,26 +99,27 @@ def _plain(value: Any) -> tuple[Fraction, str]:
         return (value.value * LB_PER_TON, "weight") if value.unit == "ton" else (value.value, "volume")
     if isinstance(value, tuple):  # a rate of work: so much an hour, and of what
         amount, unit = value
-        return amount, f"{next(each for each, units in DIMENSIONS.items() if unit in units)}/time"
+        return amount, f"{_dimension_of(unit)}/time"
     return Fraction(value), ""
 
 
 @cache
 def _read(said: str) -> tuple[Fraction, str]:
-    """A limit as a number of its dimension's own unit, and that dimension."""
-    if said.endswith("%"):
+    """A limit, written as `5 lb/yd3`, as a number of its dimension's own unit, and that dimension."""
+    _, _, unit = said.partition(" ")
+    upper, _, lower = unit.partition("/")
+    if not unit:
+        return number(said), "number"
+    if unit == "%":
         return percent(said), "percent"
-    for dimension in DIMENSIONS:
-        try:
-            return quantity(said, dimension), dimension
-        except NotAQuantity:
-            pass
-        for per in ("time", "volume"):
-            try:
-                return rate(said, dimension, per), f"{dimension}/{per}"
-            except NotAQuantity:
-                pass
-    return number(said), "number"
+    if not lower:
+        return quantity(said, _dimension_of(unit)), _dimension_of(unit)
+    dimension, per = _dimension_of(upper), _dimension_of(lower)
+    return rate(said, dimension, per), f"{dimension}/{per}"
+
+
+def _dimension_of(unit: str) -> str:
+    return next(dimension for dimension, units in DIMENSIONS.items() if unit in units)
 
 
 def _too_large(case: Case) -> Iterator[Fault]:

@@ -50,6 +50,19 @@ def test_a_part_is_replaced_from_its_season_on_and_the_rest_stays(tmp_path: Path
     assert found is not None and found.title["en"] == "Color" and found.order
 
 
+def test_names_of_a_part_hold_from_its_season_on_too(tmp_path: Path) -> None:
+    """Its title, and how it is named as left out."""
+    text = "clause: edging.recut\nreplaces: parts\ntitle: {en: Edge recut}\nname_if_absent: {en: recuts}\n"
+    own(tmp_path, "edging.recut", text + "wording: [{season: 2028, en: {included: 'Recut {{ beds }}.'}}]\n")
+    before, after = (ruling(tmp_path, "edging.recut", season) for season in (2027, 2028))
+    assert before and (before.title["en"], before.name_if_absent["en"]) == (
+        "Spade edge recut",
+        "old edges recut",
+    )
+    assert after and (after.title["en"], after.name_if_absent["en"]) == ("Edge recut", "recuts")
+    assert after.title["es"] == before.title["es"]
+
+
 def test_one_way_of_deciding_is_replaced_alone(tmp_path: Path) -> None:
     """Each part from the season in which it was sharpened."""
     text = "clause: edging.recut\nreplaces: parts\nwording:\n"

@@ -76,7 +76,7 @@ def test_show_of_what_is_not_there(workspace: Path) -> None:
     """The nearest names; what is not in force has its reason."""
     result = run("show", "edging.recutt", "--in", workspace)
     assert result.exit_code == 2
-    assert result.stderr.startswith("There is no clause 'edging.recutt'. Near it: edging.recut.")
+    assert result.stderr.startswith("There is no clause 'edging.recutt'; did you mean 'edging.recut'?")
     gone = run("show", "edging.recut", "--in", workspace, "--season", 2028)
     assert gone.stdout == (
         "edging.recut is not in force for season 2028, because it was unclear. Instead: edging.new-edge.\n"
@@ -196,4 +196,4 @@ def test_a_season_that_is_no_year_is_refused_in_plain_words() -> None:
     for words in (["list", "--season", "zz"], ["compare", "2027", "zz"], ["used", "--season", "999"]):
         refused = run(*words)
         assert refused.exit_code == 2
-        assert f"'{words[-1]}' is not a year from 2000 to 9999" in refused.stderr
+        assert f"'{words[-1]}' is not a year from 2000 to 2100" in refused.stderr

@@ -47,7 +47,6 @@ def by_shell(streams: str, *words: str, folder: Path, **more: str) -> subprocess
     )
 
 
-@pytest.mark.skipif(not Path("/dev/full").exists(), reason="the system has no device that is always full")
 @pytest.mark.parametrize(
     ("words", "streams", "unbuffered", "said"),
     [

@@ -106,7 +106,7 @@ def test_review_as_a_table_and_as_json(folder: Path) -> None:
 REFUSED = [
     (["season", "open", "2027"], 1, "Season 2027 is open already: prices-2027.yaml is there."),
     (["season", "open", "2026"], 1, "Season 2026 is not later than the newest one, 2027"),
-    (["season", "open", "1999"], 2, "1999 is not in the range"),
+    (["season", "open", "1999"], 2, "'1999' is not a year from 2000 to 2100"),
     (["season", "open", "2028", "--to", "0.05"], 2, "--to rounds what --raise raises."),
     (["season", "open", "2028", "--raise", "4"], 2, "'4' is not a percentage; write it like 25 %"),
     (["season", "open", "2028", "--raise", "4 %", "--to", "0"], 2, "0.00 is no step to round to"),
@@ -123,7 +123,7 @@ REFUSED = [
     (["season", "review", "2027", "--set", "job.minimum=x"], 1, "job.minimum: 'x' is not an amount of money"),
     (["clauses", "edit", "edging.recut", "--season", "2028"], 1, "edging.recut has wording for season 2028"),
     (["clauses", "edit", "edging.new-edge", "--season", "2026"], 1, "it begins with 2027."),
-    (["clauses", "edit", "../company", "--season", "2028"], 2, "There is no clause called '../company'"),
+    (["clauses", "edit", "../company", "--season", "2028"], 2, "There is no clause '../company'"),
     (["clauses", "edit", "edging.new-edge"], 2, "Missing option '--season'"),
 ]
 

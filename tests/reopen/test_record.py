@@ -27,7 +27,7 @@ READ = {
     ("record",), ("scopegen",), ("paper",), ("paper", "dated"), ("paper", "signed_on"), ("paper", "draft"),
     ("inputs",), ("inputs", "job"), ("inputs", "job", "file"), ("inputs", "job", "sha256"),
     ("inputs", "chart"), ("inputs", "chart", "file"), ("inputs", "company"), ("inputs", "clauses"),
-    ("inputs", "photos"), ("price",), ("price", "total"),
+    ("inputs", "left_out"), ("inputs", "laws"), ("inputs", "photos"), ("price",), ("price", "total"),
 }  # fmt: skip
 
 
@@ -68,7 +68,7 @@ def test_record_is_read() -> None:
     found = read(json.dumps(record()).encode())
     assert found is not None and found.record == FORM
     assert found.paper.dated is not None and found.paper.dated.isoformat() == record()["paper"]["dated"]
-    assert found.inputs.photos and found.inputs.clauses
+    assert found.inputs.photos and found.inputs.clauses and found.inputs.laws
 
 
 def test_anything_in_every_place() -> None:

@@ -13,7 +13,6 @@ from pypdf.annotations import FreeText
 from pypdf.generic import ArrayObject, FloatObject, NameObject, NumberObject, StreamObject
 
 from scopegen import record
-from scopegen.library_folder import library_folder
 
 from .pdfs import EXAMPLES, run, with_content, workspace, written
 
@@ -101,8 +100,21 @@ def change_company(folder: Path) -> None:
 def add_clause(folder: Path) -> None:
     own = folder / "clauses" / "terms"
     own.mkdir(parents=True, exist_ok=True)
-    shipped = library_folder() / "terms" / "payment.yaml"
-    (own / "payment.yaml").write_text(shipped.read_text(encoding="utf-8") + "# ours\n", encoding="utf-8")
+    text = "clause: terms.payment\nreplaces: parts\nwording: [{season: 2027, en: {says: We are paid.}}]\n"
+    (own / "payment.yaml").write_text(text, encoding="utf-8")
+
+
+def add_term(folder: Path) -> None:
+    own = folder / "clauses" / "terms" / "our-dogs.yaml"
+    own.parent.mkdir(parents=True, exist_ok=True)
+    text = "clause: terms.our-dogs\ntitle: {en: Dogs}\nwording: [{season: 2027, en: {says: We have dogs.}}]\n"
+    own.write_text(text, encoding="utf-8")
+
+
+def name_known_work(folder: Path) -> None:
+    text = "clause: edging.metal-edging\nreplaces: parts\nname_if_absent: {en: steel edges}\n"
+    own = folder / "clauses" / "edging" / "metal-edging.yaml"
+    own.write_text(text + "wording: [{season: 2027, en: {included: We set it.}}]\n", encoding="utf-8")
 
 
 def turn_photo(folder: Path) -> None:
@@ -117,7 +129,9 @@ def turn_photo(folder: Path) -> None:
         (change_chart, "- prices-2027.yaml is not as it was"),
         (dearer, "- prices-2027.yaml is not as it was"),
         (change_company, "- company.yaml is not as it was"),
-        (add_clause, "- the clause terms.payment (own) is not as it was"),
+        (add_clause, "- the clause terms.payment is not as it was"),
+        (add_term, "- the clause terms.our-dogs is not as it was"),
+        (name_known_work, "- the list of what is not in the price is not as it was"),
         (turn_photo, "- the photo photos/drive-strip-edge.jpg is not as it was"),
     ],
 )
@@ -180,6 +194,21 @@ def filled(content: bytes, **options) -> bytes:
     out = io.BytesIO()
     writer.write(out)
     return out.getvalue()
+
+
+def test_what_is_written_for_later_seasons_changes_no_old_paper(folder: Path) -> None:
+    """A clause sharpened from 2028 on, one no longer used from then on, and one that no job here takes."""
+    own = folder / "clauses"
+    for name, text in (
+        ("terms/payment", "replaces: parts\nwording: [{season: 2028, en: {says: We are paid.}}]"),
+        ("terms/offer", "no_longer: {season: 2028, because: nobody asked}"),
+        ("edging/brick", "title: {en: Brick}\ndecides: edging\nways: [included]\n"
+         "wording: [{season: 2027, en: {included: Brick.}}]"),
+    ):  # fmt: skip
+        path = own / f"{name}.yaml"
+        path.write_text(f"clause: {name.replace('/', '.')}\n{text}\n", encoding="utf-8")
+    result = run("open", folder / "paper.pdf")
+    assert (result.exit_code, result.stdout.splitlines()[-1]) == (0, SAME)
 
 
 def test_filled_in_and_written_anew(folder: Path) -> None:

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import tempfile
 from pathlib import Path
-from typing import Any
 
 import pytest
-from ruamel.yaml import YAML
 
 from scopegen.rules import RULES, Rule
+from tests.messages import Told, read_table, write_table
 from tests.rules.laid_over import checked
 
 FILE = Path(__file__).with_name("messages.yaml")
-EXPECTED: dict[str, list[dict[str, Any]]] = YAML(typ="safe", pure=True).load(FILE.read_text(encoding="utf-8"))
+EXPECTED = read_table(FILE)
 
 
-def told(rule: Rule, folder: Path) -> list[dict[str, Any]]:
+def told(rule: Rule, folder: Path) -> Told:
     """The rule's findings in its failing example, with the line that each points at."""
     return [
         {
@@ -42,18 +40,5 @@ def test_whole_message(rule: Rule, tmp_path: Path) -> None:
     assert told(rule, tmp_path) == EXPECTED[rule.id]
 
 
-def write_down() -> None:
-    """Writes the table anew; read the difference before it is committed."""
-    table = {}
-    for rule in RULES:
-        with tempfile.TemporaryDirectory() as folder:
-            table[rule.id] = told(rule, Path(folder))
-    yaml = YAML(typ="safe", pure=True)
-    yaml.default_flow_style, yaml.width, yaml.allow_unicode = False, 10_000, True
-    yaml.sort_base_mapping_type_on_output = False
-    with FILE.open("w", encoding="utf-8") as file:
-        yaml.dump(table, file)
-
-
 if __name__ == "__main__":
-    write_down()
+    write_table(FILE, RULES, told)
