@@ -20,6 +20,7 @@ _FIGURE = re.compile(
     r"((?<![\w.])[\d,.]*[\d½¼¾⅛⅜⅝⅞] (?:ft²|ft|in|yd³|lb|tons?|m²|m³|mm|m|kg|t|h|%)(?![\w²³]))"
 )
 _LONG = re.compile(r"(\S{20,})")  # the longest words of the trade have some 15 letters
+PIECE = 100  # letters: WeasyPrint's time for a breakable piece grows with its square, a word may have 10,000
 SHORT_TABLE = 5  # rows: a table up to here is never broken over two pages
 
 
@@ -75,7 +76,11 @@ def broken_where_long(text: str) -> Markup:
     """A text in which a line may end inside a word too long for the narrowest column, and in no other."""
     pieces = _LONG.split(text)
     for place in range(1, len(pieces), 2):
-        pieces[place] = Markup('<span class="long">{}</span>').format(pieces[place])
+        word, drawn = pieces[place], Markup("")
+        for start in range(0, len(word), PIECE):
+            style = "long goes-on" if start else "long"
+            drawn += Markup('<span class="{}">{}</span>').format(style, word[start : start + PIECE])
+        pieces[place] = drawn
     return Markup("").join(pieces)
 
 
