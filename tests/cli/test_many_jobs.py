@@ -76,7 +76,8 @@ def test_killed_process_takes_one_paper_with_it(tmp_path: Path) -> None:
     names = [f"job-{number}.yaml" for number in range(4)]
     jobs = folder_of_jobs(tmp_path / "jobs", *names)
     with running("write", "agreement", ".", "--at-once", "2", folder=jobs, log=tmp_path / "log") as run:
-        run.until(lambda: len(children_of(run.process.pid)) > 0, "a process was started")
+        # the first has its job once the second is there; without one it would only be replaced
+        run.until(lambda: len(children_of(run.process.pid)) > 1, "two processes were started")
         os.kill(children_of(run.process.pid)[0], signal.SIGKILL)
         assert run.process.wait(90) == 3
     assert "3 written, 1 not written:" in run.said
