@@ -5,8 +5,8 @@ from __future__ import annotations
 import os
 import signal
 import sys
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from types import FrameType
 from typing import Any, NoReturn
 
@@ -36,6 +36,7 @@ class _Ear:
     """Hears Ctrl-C, and keeps in mind that it did: not all that is interrupted says so."""
 
     heard = False
+    is_busy = is_put_off = False
 
     def listen(self) -> None:
         # a shell that starts a program in the background may have made it deaf
@@ -43,9 +44,11 @@ class _Ear:
             signal.signal(signal.SIGINT, self)
             sys.excepthook, sys.unraisablehook = self.uncaught, self.unraisable
 
-    def __call__(self, number: int, frame: FrameType | None) -> NoReturn:
+    def __call__(self, number: int, frame: FrameType | None) -> None:
         self.heard = True
-        raise KeyboardInterrupt
+        if not self.is_busy:
+            raise KeyboardInterrupt
+        self.is_put_off = True
 
     def uncaught(self, *told: Any) -> None:
         """A library in C prints what ended its import, and ends in its own way; of an interruption enough is
@@ -64,6 +67,22 @@ class _Ear:
         """What the interpreter does at its end has nothing to say about an interruption."""
         if signal.getsignal(signal.SIGINT) is self:
             signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
+@contextmanager
+def uninterrupted() -> Iterator[None]:
+    """What is done in it is done whole; an interruption meanwhile comes at its end."""
+    ear = signal.getsignal(signal.SIGINT)
+    if not isinstance(ear, _Ear):
+        yield
+        return
+    ear.is_busy = True
+    try:
+        yield
+    finally:
+        ear.is_busy = False
+    if ear.is_put_off:
+        raise KeyboardInterrupt
 
 
 def was_interrupted() -> bool:

@@ -107,6 +107,7 @@ def _write_all(named: Named, orders: tuple[Order, ...], at_once: int | None) -> 
     """Each paper that can be written, then a summary."""
     from scopegen.cli.paper import put
     from scopegen.cli.pool import cores, made_at_once, made_one_by_one
+    from scopegen.cli.process import uninterrupted
     from scopegen.cli.progress import progress
     from scopegen.kept import Kept
 
@@ -115,8 +116,9 @@ def _write_all(named: Named, orders: tuple[Order, ...], at_once: int | None) -> 
     became: dict[Order, Made] = {}
     try:
         with progress(len(orders), "Writing") as told:
-            for made in map(put, run):
-                became[made.order] = made
+            for ready in run:
+                with uninterrupted():  # else a paper could be there and not be counted
+                    made = became[ready.order] = put(ready)
                 told(f"Wrote {visible(made.order.path)}" if made.code is Exit.FINE else "")
     except KeyboardInterrupt:
         written = sum(made.code is Exit.FINE for made in became.values())

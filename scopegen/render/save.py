@@ -78,12 +78,15 @@ def _prefix(target: Path) -> str:
 
 
 def _draft(target: Path) -> tuple[int, str]:
-    """A new file beside the target, locked: what is not locked is nobody's any more."""
+    """A new file beside the target, locked: what is not locked is nobody's any more.
+
+    Whoever clears it away has locked it first, so the lock is waited for, and then tells whether it is gone.
+    """
     while True:
         handle, name = tempfile.mkstemp(prefix=_prefix(target), dir=target.parent)
         if fcntl:
             with suppress(OSError):  # a network drive may have no locks
-                fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                fcntl.flock(handle, fcntl.LOCK_EX)
             if os.fstat(handle).st_nlink == 0:  # cleared away before it was locked
                 os.close(handle)
                 continue

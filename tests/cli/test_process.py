@@ -32,6 +32,18 @@ from scopegen.cli import main
 sys.argv = ["scopegen", *words]
 main()
 """
+INTERRUPTED_AS_IT_IS_PUT = """
+import os, signal, sys
+from scopegen.cli import main
+replace = os.replace
+def replaced(draft, target):
+    replace(draft, target)
+    if target.suffix == ".html":
+        os.kill(os.getpid(), signal.SIGINT)
+os.replace = replaced
+sys.argv[1:1] = ["write", "agreement", "--at-once", "1", "--as", "html"]
+main()
+"""
 
 
 def by_shell(streams: str, *words: str, folder: Path, **more: str) -> subprocess.CompletedProcess[str]:
@@ -174,3 +186,20 @@ def test_ctrl_c_while_a_paper_is_made(tmp_path: Path) -> None:
     assert ended.returncode == 130
     assert ended.stderr == "Interrupted: 0 of 2 papers are written, each whole.\n"
     assert not os.path.exists(tmp_path / "papers")
+
+
+def test_ctrl_c_while_a_paper_is_put_in_its_place(tmp_path: Path) -> None:
+    """It is there, so it is counted."""
+    laid(tmp_path, example())
+    (tmp_path / "other.yaml").write_text(example("tern-court"), encoding="utf-8")
+    ended = subprocess.run(
+        [sys.executable, "-c", INTERRUPTED_AS_IT_IS_PUT, "job.yaml", "other.yaml", "-o", "papers"],
+        cwd=tmp_path,
+        env=environment(),
+        capture_output=True,
+        text=True,
+        timeout=LONG,
+    )
+    assert ended.returncode == 130
+    assert ended.stderr == "Interrupted: 1 of 2 papers are written, each whole.\n"
+    assert os.listdir(tmp_path / "papers") == ["job-agreement.html"]

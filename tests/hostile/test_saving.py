@@ -8,6 +8,7 @@ import shutil
 import signal
 import subprocess
 import sys
+import tempfile
 import threading
 import time
 from pathlib import Path
@@ -56,6 +57,32 @@ def test_killed_at_any_moment_a_file_is_whole(tmp_path: Path) -> None:
     assert len(seen) > 1  # some were killed after a whole save
     save(path, b"new")
     assert os.listdir(tmp_path) == ["agreement.pdf"]
+
+
+def test_draft_waits_for_whoever_clears_it_away(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Another process that took a new draft for one left behind has it locked for a moment, and then it is
+    gone: a further one is made."""
+    lost, others = [], []
+
+    def made_and_taken(*asked: str, **where: object) -> tuple[int, str]:
+        handle, name = mkstemp(*asked, **where)
+        if not lost:
+            lost.append(name)
+            code = (
+                "import fcntl, os, sys, time; file = open(sys.argv[1]); fcntl.flock(file, fcntl.LOCK_EX); "
+                "print(flush=True); time.sleep(0.3); os.unlink(sys.argv[1])"
+            )
+            other = subprocess.Popen([sys.executable, "-c", code, name], stdout=subprocess.PIPE)
+            assert other.stdout is not None and other.stdout.readline()
+            others.append(other)
+        return handle, name
+
+    mkstemp = tempfile.mkstemp
+    monkeypatch.setattr(tempfile, "mkstemp", made_and_taken)
+    save(tmp_path / "agreement.pdf", b"new")
+    for other in others:
+        assert other.communicate()[0] == b"" and other.returncode == 0
+    assert lost and os.listdir(tmp_path) == ["agreement.pdf"]
 
 
 def test_what_others_are_writing_is_not_cleared_away(tmp_path: Path) -> None:
