@@ -173,7 +173,7 @@ def test_what_the_program_itself_says_is_in_the_paper_s_language(tmp_path: Path)
     """The deposit's day, the dump without a name, the line up to the least that a job costs."""
     chart = changed(CHART, ("job: {minimum: 280.00", "job: {minimum: 2800.00"))
     said = words(agreement(laid(tmp_path, GARZA, chart=chart)))
-    for text in ("cuando usted firme", "Destino: el vertedero (", "Hasta lo menos que cuesta un trabajo"):
+    for text in ("cuando usted firme", "Destino: el vertedero (", "Hasta el precio mínimo de un trabajo"):
         assert text in said
     for text in ("when you sign", "the dump", "the least"):
         assert text not in said

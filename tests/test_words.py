@@ -130,8 +130,8 @@ def test_day_by_which_the_customer_is_done(by: By, said: str) -> None:
     [
         (By(day=date(2027, 4, 10)), "el 10 de abril de 2027"),
         (By(days_before_start=0), "el día en que empezamos"),
-        (By(days_before_start=1), "1 día antes de empezar"),
-        (By(days_before_start=2), "2 días antes de empezar"),
+        (By(days_before_start=1), "1 día antes de que empecemos"),
+        (By(days_before_start=2), "2 días antes de que empecemos"),
     ],
 )
 def test_day_by_which_the_customer_is_done_in_spanish(by: By, said: str) -> None:
