@@ -54,6 +54,7 @@ def record_of(frame: Frame, kind: str, file: PurePath) -> bytes:
             "draft": frame.draft,
         },
         "inputs": _inputs(frame, file),
+        "says": digest(repr(compose(frame))),  # all that its pages show but for the mark
         "decided": checked["decided"],
         "open": checked["open"],
         "price": price,

@@ -94,6 +94,7 @@ class Record(_Part):
     scopegen: Annotated[str, StringConstraints(pattern=r"^[0-9A-Za-z.+-]{1,40}$")]
     paper: Made
     inputs: Inputs
+    says: Digest
     price: Price
 
 

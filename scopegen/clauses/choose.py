@@ -11,7 +11,7 @@ from scopegen.clauses.blanks import Blanks
 from scopegen.clauses.conditions import Facts, condition_in_words, holds, met
 from scopegen.clauses.facts import facts_of
 from scopegen.clauses.fill import Unfillable, fill_with_words
-from scopegen.clauses.in_force import InForce, Ruling, Wording
+from scopegen.clauses.in_force import OWN, InForce, Ruling, Wording
 from scopegen.clauses.outcomes import YOURS, is_yours, outcomes_of
 from scopegen.clauses.values import Chosen, ClauseTrouble, Said, Term, Used
 from scopegen.company import Company
@@ -49,6 +49,12 @@ def choose(
         tuple(chooser.troubles),
         tuple(dict.fromkeys(chooser.texts)),
     )
+
+
+def _is_later(clause: Ruling) -> bool:
+    """A contractor's own that begins in a later season; a caution that the price chart names is missed all
+    the same, and so is what ships."""
+    return not clause.texts and clause.whose == OWN and "cautions" not in clause.when
 
 
 def _why(part: Part, decision: str) -> str:
@@ -114,7 +120,7 @@ class _Chooser:
         """The terms or cautions whose conditions hold, filled."""
         terms = []
         for clause in clauses:
-            if not holds(clause.when, facts):
+            if not holds(clause.when, facts) or _is_later(clause):
                 continue
             wording = self._wording(clause, "says", ())
             filled = self._fill(clause, wording, self.blanks.paper(), None) if wording else None

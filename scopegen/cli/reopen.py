@@ -13,7 +13,7 @@ from scopegen.cli.spoken import Spoken
 from scopegen.cli.voice import news, result, visible
 
 if TYPE_CHECKING:
-    from scopegen.reopen import Paper
+    from scopegen.reopen import Paper, Record
 
 
 @click.command("open", cls=Spoken)
@@ -92,7 +92,7 @@ def _says(there: Path, content: bytes) -> bool:
 def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
     from scopegen.load import Unreadable
     from scopegen.render import RenderingUnavailable
-    from scopegen.reopen import differences, read_record
+    from scopegen.reopen import read_record
     from scopegen.workspace import workspace_of
 
     space = workspace_of((workspace or file.parent) / "job.yaml")
@@ -122,8 +122,7 @@ def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
     if record == paper.record_bytes:
         result("Every figure and every file is the same, but the PDF was written anew by another program.")
         return Exit.STOPPED
-    now = read_record(record)
-    _tell(list(differences(paper.record, now)), paper.record.price.total, now.price.total)
+    _tell(paper.record, read_record(record))
     return Exit.STOPPED
 
 
@@ -147,7 +146,9 @@ def _tell_addition(before: bytes, after: bytes) -> Exit:
     return Exit.FINE
 
 
-def _tell(changed: list[tuple[str, str]], was: str, has: str) -> None:
+def _tell(before: Record, now: Record) -> None:
+    from scopegen.reopen import differences
+
     said = {
         "scopegen": "it was made by scopegen {}",
         "left_out": "the list of what is not in the price is not as it was",
@@ -156,9 +157,12 @@ def _tell(changed: list[tuple[str, str]], was: str, has: str) -> None:
         "photo": "the photo {} is not as it was",
     }
     result("It leads to another paper:")
-    for kind, name in changed:
+    for kind, name in differences(before, now):
         result(f"- {visible(said.get(kind, '{} is not as it was').format(name))}")
+    was, has = before.price.total, now.price.total
     result(f"- the total was {was}, and is {has}" if was != has else f"- the total is {has}, as it was")
+    if before.says == now.says:
+        result("- by its record, all that its pages say is as it was, but for the mark")
 
 
 def _made_again(paper: Paper, job: Path) -> tuple[bytes, bytes] | None:

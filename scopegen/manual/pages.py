@@ -17,6 +17,11 @@ MEANS = {
     Level.WARNS: "the agreement is written all the same; look at it before you sign",
     Level.NOTES: "for your information; nothing waits for it",
 }
+PROOF_MEANS = {
+    Level.STOPS: "`scopegen clauses check` ends with exit code 1 until it is mended; agreements are written",
+    Level.WARNS: "look at it before the next agreement; nothing waits for it",
+    Level.NOTES: MEANS[Level.NOTES],
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +34,11 @@ class Page:
     def id(self) -> str:
         """The name that a finding prints in brackets."""
         return self.rule.id
+
+    @property
+    def means(self) -> str:
+        """What its level comes to: a proof is of the library, and holds up no agreement."""
+        return (PROOF_MEANS if isinstance(self.rule, Proof) else MEANS)[self.rule.level]
 
     @property
     def passes(self) -> tuple[Piece, ...]:

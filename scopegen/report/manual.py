@@ -6,6 +6,7 @@ import textwrap
 from typing import Any
 
 from scopegen.manual import MEANS, PAGES, Page, Piece
+from scopegen.proofs.proof import FAMILY
 
 WIDTH = 80
 ID, LEVEL = 28, 6  # columns of the list
@@ -17,7 +18,7 @@ def page_text(page: Page) -> str:
     parts = [
         f"{rule.id}: {rule.level}",
         _wrapped(rule.asks),
-        _wrapped(f"Level: {rule.level}, which means: {MEANS[rule.level]}."),
+        _wrapped(f"Level: {rule.level}, which means: {page.means}."),
         _wrapped(f"Why: {rule.why}"),
     ]
     if page.passes:
@@ -38,6 +39,10 @@ def list_text() -> str:
     for family, pages in _families().items():
         lines += [family.capitalize(), *(_row(page) for page in pages), ""]
     lines += [f"{level:<{LEVEL}} {meaning}" for level, meaning in MEANS.items()]
+    lines += [
+        "",
+        _wrapped(f"{FAMILY.capitalize()}: `scopegen clauses check` says it, and holds up no agreement."),
+    ]
     return "\n".join([*lines, "", "`scopegen explain RULE` tells more about one, with examples."])
 
 
@@ -48,7 +53,7 @@ def page_json(page: Page) -> dict[str, Any]:
         "rule": rule.id,
         "family": rule.family,
         "level": str(rule.level),
-        "means": MEANS[rule.level],
+        "means": page.means,
         "asks": rule.asks,
         "why": rule.why,
         "passes": [_piece_json(piece) for piece in page.passes],

@@ -18,6 +18,9 @@ from tests.jobs import agreement, changed, example, laid, section, words_of
 COLOR = "clause: terms.color\nreplaces: parts\nwording:\n  - season: 2028\n    en: {says: Color fades.}\n"
 
 
+DOGS = "clause: terms.dogs\ntitle: {en: Dogs}\n%swording:\n  - season: 2028\n    en: {says: We like dogs.}\n"
+
+
 def own(folder: Path, name: str, text: str) -> None:
     """Writes a clause of the contractor's own, such as `terms.color`."""
     where, _, file = name.partition(".")
@@ -253,6 +256,7 @@ def test_own_wording_of_a_later_season_leaves_an_old_job_as_it_was(tmp_path: Pat
     """What was signed two seasons ago reads as it was signed."""
     before = agreement(laid(tmp_path, example()))
     own(tmp_path, "terms.color", COLOR)
+    own(tmp_path, "terms.dogs", DOGS % "")
     assert agreement(tmp_path / "job.yaml") == before
     chart = (tmp_path / "prices-2027.yaml").read_text().replace("season: 2027", "season: 2028")
     (tmp_path / "prices-2028.yaml").write_text(chart)
@@ -264,6 +268,21 @@ def test_own_wording_of_a_later_season_leaves_an_old_job_as_it_was(tmp_path: Pat
     )
     (tmp_path / "later.yaml").write_text(later)
     text = words_of(section(agreement(tmp_path / "later.yaml"), "terms"))
-    assert "Color fades." in text
+    assert "Color fades." in text and "We like dogs." in text
     signing = words_of(section(agreement(tmp_path / "later.yaml"), "sign"))
-    assert "The wording of this paper is from season 2027, but for these: Color (2028)." in signing
+    assert (
+        "The wording of this paper is from season 2027, but for these: Dogs (2028); Color (2028)." in signing
+    )
+
+
+def test_a_caution_that_the_chart_names_before_its_first_season_is_missed(tmp_path: Path) -> None:
+    """The price chart of that season asks for it by name, so that nothing is left out unseen."""
+    text = (DOGS % "when: {cautions: [dogs]}\n").replace("terms.dogs", "cautions.dogs")
+    job = laid(tmp_path, example())
+    own(tmp_path, "cautions.dogs", text)
+    assert not [f for f in check(open_case(job)).findings if f.level is Level.STOPS]
+    chart = tmp_path / "prices-2027.yaml"
+    named = changed(chart.read_text(encoding="utf-8"), ("cautions: [digging]", "cautions: [digging, dogs]"))
+    chart.write_text(named, encoding="utf-8")
+    (found,) = [f for f in check(open_case(job)).findings if f.level is Level.STOPS]
+    assert found.message == "the clause 'cautions.dogs' has no wording yet for season 2027"

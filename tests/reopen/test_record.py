@@ -27,7 +27,8 @@ READ = {
     ("record",), ("scopegen",), ("paper",), ("paper", "dated"), ("paper", "signed_on"), ("paper", "draft"),
     ("inputs",), ("inputs", "job"), ("inputs", "job", "file"), ("inputs", "job", "sha256"),
     ("inputs", "chart"), ("inputs", "chart", "file"), ("inputs", "company"), ("inputs", "clauses"),
-    ("inputs", "left_out"), ("inputs", "laws"), ("inputs", "photos"), ("price",), ("price", "total"),
+    ("inputs", "left_out"), ("inputs", "laws"), ("inputs", "photos"), ("says",),
+    ("price",), ("price", "total"),
 }  # fmt: skip
 
 
