@@ -16,7 +16,7 @@ from pydantic import BaseModel
 from scopegen.chart import Chart, DumpFee
 from scopegen.findings import Finding, Level
 from scopegen.job import Job
-from scopegen.job.job import AT_SIGNING
+from scopegen.job.job import AT_SIGNING, ON_COMPLETION
 from scopegen.load import Path_, Source
 from scopegen.quantities.in_languages import InLanguages
 from scopegen.words import Lexicon
@@ -102,10 +102,13 @@ def chart_with_words(chart: Chart, words: Lexicon) -> Chart:
 
 
 def job_with_words(job: Job, words: Lexicon) -> Job:
-    """The job with the language's words for what is paid at the signing."""
-    when = words.say("agreement.payments.at_signing")
+    """The job with the language's words for what is paid at the signing and on completion."""
+    known = {
+        AT_SIGNING: words.say("agreement.payments.at_signing"),
+        ON_COMPLETION: words.say("agreement.payments.on_completion"),
+    }
     payments = tuple(
-        payment.model_copy(update={"when": when}) if payment.when == AT_SIGNING else payment
+        payment.model_copy(update={"when": known.get(payment.when, payment.when)})
         for payment in job.payments or ()
     )
     return job.model_copy(update={"payments": payments}) if job.payments else job

@@ -121,8 +121,8 @@ def _rest(value: Any) -> Any:
 
 
 class Payment(Entry):
-    """One payment: when it is due (`AT_SIGNING` is known), and how much: a percentage, an amount, or the rest
-    (None)."""
+    """One payment: when it is due (`AT_SIGNING` and `ON_COMPLETION` are known), and how much: a percentage,
+    an amount, or the rest (None)."""
 
     when: Words
     amount: Annotated[Share | None, BeforeValidator(_rest, json_schema_input_type=Share | Rest)]
@@ -136,7 +136,8 @@ class DepositAndRest(Entry):
     rest: Words
 
 
-AT_SIGNING = "when you sign"  # known wherever it stands; on paper in the paper's own words
+# known wherever they stand; on paper in the paper's own words
+AT_SIGNING, ON_COMPLETION = "when you sign", "on completion"
 
 
 def _payments(value: Any) -> Any:
