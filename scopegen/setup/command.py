@@ -64,7 +64,16 @@ def run_tests(arguments: list[str]) -> int:
     program = environments.program_environment(CHECKOUT)
     tests = environments.testing_environment(CHECKOUT)
     prepare(program, tests)
-    command = (str(tests.folder / "bin" / "python"), "-m", "pytest", "-n", "auto", *arguments)
+    command = (
+        str(tests.folder / "bin" / "python"),
+        "-m",
+        "pytest",
+        "-n",
+        "auto",
+        "--dist",
+        "worksteal",
+        *arguments,
+    )
     say("Running the tests.")
     return run(command, {PLAIN_ENVIRONMENT: str(program.folder)})
 
