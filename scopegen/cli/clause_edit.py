@@ -14,7 +14,7 @@ from scopegen.cli.folder import (
     IN,
     no_such_clause,
     read_wording,
-    refuse_broken,
+    refuse_broken_clause,
     save_all,
     workspace_at,
 )
@@ -88,8 +88,7 @@ def _copied_from(library: Library, name: str) -> tuple[Source, Clause, bool]:
     the shipped one."""
     held = library.held.get(name)
     if name in library.broken:
-        ending = f"{name.replace('.', '/', 1)}.yaml"
-        refuse_broken(tuple(each for each in library.findings if each.place.file.endswith(ending)))
+        refuse_broken_clause(name, library)
     if held is None:
         no_such_clause(name, library)
     if held.own:

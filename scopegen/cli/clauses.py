@@ -60,23 +60,30 @@ def list_(folder: Path, season: int | None, language: str, as_json: bool) -> Non
 @NAME
 @IN
 @OF_SEASON
-@LANGUAGE
+@click.option("--language", help="The language of the wording; en if neither you nor --job say.")
 @AS_JSON
-@click.option("--job", type=click.Path(path_type=Path), help="A job whose values fill the blanks.")
-def show(name: str, folder: Path, season: int | None, language: str, as_json: bool, job: Path | None) -> None:
+@click.option("--job", type=click.Path(path_type=Path), help="A job: its wording, as its paper has it.")
+def show(
+    name: str, folder: Path, season: int | None, language: str | None, as_json: bool, job: Path | None
+) -> None:
     """Print the wording of the clause NAME.
 
-    Every text has the way to decide that it is for. Its blanks are filled from --job, and where that has no
-    value from samples, which stand in brackets.
+    Every text has the way to decide that it is for. With --job it is the wording of that job's season, day
+    and language, and for what the job has decided so it says what its paper says. Other blanks are filled
+    with the values of a part that is named, and where that has none with samples, which stand in brackets.
     """
-    from scopegen.report.clauses import show_json, show_text, values_of
+    from scopegen.report.shown import meant, show_json, show_text
 
     case = opened(job, as_json) if job else None
-    stock, season = _stock(folder if job is None else job.parent, season)
+    if job and case and case.chosen is None:
+        refuse(case, f"The wording of {visible(job)} cannot be chosen yet:", as_json)
+    stock, newest = _stock(folder if job is None else job.parent, None)
     if name not in stock.library.held:
         no_such_clause(name, stock.library)
-    told = (stock.library, name, season, _known(language), values_of(case, name) if case else {})
-    print_json(show_json(*told)) if as_json else result(show_text(*told))
+    asked = meant(case, visible(job or ""), season, language and _known(language), newest)
+    said = (stock.library, name, asked)
+    print_json(show_json(*said)) if as_json else result(show_text(*said))
+    _say_if_unsound(stock)
 
 
 @clauses.command()

@@ -66,15 +66,23 @@ def read_wording(space: Workspace) -> Library:
 
 
 def no_such_clause(name: str, library: Library) -> NoReturn:
-    """Ends the command: no clause has this name."""
-    from scopegen.understand import nearest
+    """Ends the command: no clause has this name, or its file is not sound."""
+    from scopegen.understand import nearest_clause
 
-    near = nearest(name, library.held)
+    if name in library.broken:
+        refuse_broken_clause(name, library)
+    near = nearest_clause(name, library.held)
     meant = f"; {near}" if near else "."
     stop(
         f"There is no clause '{visible(name)}'{meant} `scopegen clauses list` names all of them.",
         Exit.NOT_UNDERSTOOD,
     )
+
+
+def refuse_broken_clause(name: str, library: Library) -> None:
+    """Ends the command where one of a clause's files is not sound."""
+    ending = f"/{name.replace('.', '/', 1)}.yaml"
+    refuse_broken(tuple(each for each in library.findings if f"/{each.place.file}".endswith(ending)))
 
 
 def refuse_broken(findings: tuple[Finding, ...]) -> None:

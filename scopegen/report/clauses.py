@@ -1,8 +1,8 @@
-"""The clause library for a terminal and for another program: what is in force, one clause, what is wrong."""
+"""The clause library for a terminal and for another program: what is in force, what is wrong."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
@@ -10,11 +10,8 @@ from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from scopegen.case import Case
 from scopegen.clauses import Library, Ruling, Wording
-from scopegen.clauses.blanks import Blanks
 from scopegen.clauses.conditions import catalogue, condition_in_words, samples
-from scopegen.clauses.fill import Unfillable, fill
 from scopegen.findings import Finding, Level
 from scopegen.plain_language import sentence_lengths
 from scopegen.proofs import Stock
@@ -31,7 +28,7 @@ def list_json(library: Library, season: int, language: str) -> dict[str, Any]:
     in_force = library.in_force(season, date.max)
     return {
         "season": season,
-        "clauses": [_entry(library, ruling, language) for _, ruling in sorted(in_force.clauses.items())],
+        "clauses": [entry_of(library, ruling, language) for _, ruling in sorted(in_force.clauses.items())],
         "no_longer_used": [
             {"clause": name, "since": gone.season, "because": gone.because, "instead": gone.instead}
             for name, gone in sorted(in_force.retired.items())
@@ -40,7 +37,8 @@ def list_json(library: Library, season: int, language: str) -> dict[str, Any]:
     }
 
 
-def _entry(library: Library, ruling: Ruling, language: str) -> dict[str, Any]:
+def entry_of(library: Library, ruling: Ruling, language: str) -> dict[str, Any]:
+    """A clause of the list as plain data."""
     versions = _versions(ruling, language)
     return {
         "clause": ruling.clause,
@@ -83,7 +81,7 @@ def list_drawn(library: Library, season: int, language: str) -> RenderableType:
         for column in ("Clause", "Title", "Since", "Whose", "Taken"):
             table.add_column(column, overflow="fold")
         for ruling in in_force.folder(folder):
-            entry = _entry(library, ruling, language)
+            entry = entry_of(library, ruling, language)
             whose = " and ".join(WHOSE[each] for each in entry["whose"]) or "no wording yet"
             table.add_row(
                 ruling.clause, entry["title"] or "none", "; ".join(entry["since"]), whose, entry["taken"]
@@ -95,72 +93,6 @@ def list_drawn(library: Library, season: int, language: str) -> RenderableType:
             instead = f"; instead: {gone.instead}" if gone.instead else ""
             parts.append(Text(f"{name}: from {gone.season} on, because {gone.because}{instead}"))
     return Group(*parts)
-
-
-def values_of(case: Case, name: str) -> dict[str, str]:
-    """The values that a job has for a clause's blanks: those of the paper, and those of its decisions."""
-    if not (case.chart and case.measured and case.priced and case.words):
-        return {}
-    words = case.words.in_currency(case.chart.currency or "USD")
-    blanks = Blanks(case.job, case.chart, case.company, case.measured, case.priced, words)
-    values = {key: value for key, value in blanks.paper().items() if value}
-    for said in case.chosen.said if case.chosen else ():
-        if said.clause == name:
-            values |= said.values
-    return values
-
-
-def show_json(
-    library: Library, name: str, season: int, language: str, values: Mapping[str, str]
-) -> dict[str, Any]:
-    """One clause with each of its texts, as written and as filled."""
-    ruling = library.in_force(season, date.max).clauses.get(name)
-    if ruling is None:
-        return {"clause": name, "in_force": False, "season": season}
-    return {
-        **_entry(library, ruling, language),
-        "in_force": True,
-        "season": season,
-        "needs": list(ruling.needs),
-        "calls_for": list(ruling.calls_for),
-        "forbids": list(ruling.forbids),
-        "texts": [
-            {
-                "way": way,
-                "version": wording.version,
-                "whose": wording.whose,
-                "text": wording.text,
-                "filled": _filled(wording.text, language, values),
-            }
-            for way, wording in ruling.texts.get(language, {}).items()
-        ],
-    }
-
-
-def show_text(library: Library, name: str, season: int, language: str, values: Mapping[str, str]) -> str:
-    """One clause, every way to decide it."""
-    said = show_json(library, name, season, language, values)
-    if not said["in_force"]:
-        gone = library.held[name].retired(season)
-        why = f", because {gone.because}" if gone else ""
-        instead = f" Instead: {gone.instead}." if gone and gone.instead else ""
-        return f"{name} is not in force for season {season}{why}.{instead}"
-    lines = [f"{name}: {said['title'] or 'no title in this language'}", f"  taken {said['taken']}"]
-    for key, label in (("calls_for", "calls for"), ("forbids", "forbids"), ("files", "in")):
-        lines += [f"  {label}: {', '.join(said[key])}"] if said[key] else []
-    for text in said["texts"]:
-        lines += ["", f"  {text['way']} (version {text['version']}, {WHOSE[text['whose']]})"]
-        lines += wrapped(text["filled"])
-    if not said["texts"]:
-        lines += ["", f"  There is no wording in '{language}' yet."]
-    return "\n".join(lines)
-
-
-def _filled(text: str, language: str, values: Mapping[str, str]) -> str:
-    try:
-        return fill(text, {**samples(language, "[{}]"), **values})
-    except Unfillable:
-        return text
 
 
 _GIVEN = {

@@ -15,12 +15,13 @@ from scopegen.findings import Finding
 from scopegen.job import Bed, EveryBed, Job
 from scopegen.job.decisions import Site
 from scopegen.load import Path_, Source
-from scopegen.understand.complaints import nearest
+from scopegen.understand.complaints import nearest, nearest_clause
 from scopegen.understand.reading import Reading
 
 __all__ = [
     "Understood",
     "nearest",
+    "nearest_clause",
     "understand_chart",
     "understand_company",
     "understand_job",

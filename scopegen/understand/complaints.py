@@ -29,6 +29,7 @@ class Complaint:
     key: bool = False
 
 
+MOST_MEANT = 6  # clauses named at once where their last part is the same, such as 'general'
 MOST_GUESSED = 20  # unknown keys of one section: more were not mistyped one by one, and guessing takes time
 
 
@@ -92,6 +93,20 @@ def nearest(word: str, known: Iterable[str]) -> str:
     """'did you mean …?' where a known word is near, else nothing."""
     near = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
     return f"did you mean '{near[0]}'?" if near else ""
+
+
+def nearest_clause(name: str, known: Iterable[str]) -> str:
+    """As `nearest`, for a clause's name, or its part behind the dot: all that share that part."""
+    names = sorted(known)
+    typed = name.strip().lower().removesuffix(".yaml").replace("/", ".").replace(" ", "-")
+    last = typed.rpartition(".")[2]
+    behind = [each.partition(".")[2] for each in names]
+    whole = difflib.get_close_matches(typed, names, n=1) if "." in typed else []
+    near = [] if whole else difflib.get_close_matches(last, behind, n=1, cutoff=0.7)
+    near = near or [part for part in behind if last in part.split("-")]
+    meant = whole or [each for each, part in zip(names, behind, strict=True) if part in near]
+    *some, one = [f"'{each}'" for each in meant[:MOST_MEANT]] or [""]
+    return f"did you mean {' or '.join(filter(None, (', '.join(some), one)))}?" if one else ""
 
 
 def choices(expected: str) -> list[str]:
