@@ -30,11 +30,14 @@ class ChangedText:
     old: str  # the versions' names; empty where there is none
     new: str
     runs: tuple[Run, ...]
+    without: str = ""  # the version that has this text in other languages, and not in the one compared
 
 
 @dataclass(frozen=True, slots=True)
 class ChangedClause:
-    """One clause of which something is not as it was. `conditions` are when it was taken and when it is."""
+    """One clause of which something is not as it was. `conditions` are when it was taken and when it is,
+    `titles` its title before and now, `absent_names` how papers name it as left out; an empty one is not
+    there. `unworded`: it has wording, and none in the language compared."""
 
     clause: str
     title: str
@@ -43,6 +46,9 @@ class ChangedClause:
     conditions: tuple[str, str] | None = None
     because: str = ""  # why it is no longer used
     instead: str = ""
+    titles: tuple[str, str] | None = None
+    absent_names: tuple[str, str] | None = None
+    unworded: bool = False
 
 
 def differences(old: str, new: str) -> tuple[Run, ...]:
@@ -75,17 +81,48 @@ def _compared(name: str, before: InForce, after: InForce, language: str) -> Chan
     old, new = (_worded(each.clauses.get(name)) for each in (before, after))
     if old is None and new is None:
         return None
-    title = (new or old).title.get(language) or name  # type: ignore[union-attr]
-    texts = tuple(_texts(old, new, language))
+    newest = new or old
+    assert newest is not None
+    title = newest.title.get(language) or (old and old.title.get(language)) or name
+    texts, unworded = tuple(_texts(old, new, language)), language not in newest.texts
     if old is None:
-        return ChangedClause(name, title, "new", texts)
+        return ChangedClause(name, title, "new", texts, unworded=unworded)
     if new is None:
         gone = after.retired.get(name)
         because, instead = (gone.because, gone.instead or "") if gone else ("", "")
-        return ChangedClause(name, title, "gone", texts, None, because, instead)
-    asked = tuple(condition_in_words(each.when) for each in (old, new))
-    conditions = (asked[0], asked[1]) if asked[0] != asked[1] else None
-    return ChangedClause(name, title, "changed", texts, conditions) if texts or conditions else None
+        return ChangedClause(name, title, "gone", texts, None, because, instead, unworded=unworded)
+    pairs = (
+        _pair(*(condition_in_words(each.when) for each in (old, new))),
+        _pair(*(each.title.get(language, "") for each in (old, new))),
+        _pair(*(each.name_if_absent.get(language, "") for each in (old, new))),
+    )
+    if not texts and not any(pairs):
+        return None
+    conditions, titles, names = pairs
+    return ChangedClause(
+        name, title, "changed", texts, conditions, titles=titles, absent_names=names, unworded=unworded
+    )
+
+
+def _pair(old: str, new: str) -> tuple[str, str] | None:
+    """Both, where they are not the same."""
+    return (old, new) if old != new else None
+
+
+def changed_elsewhere(
+    library: Library, old: int, new: int, language: str, names: tuple[str, ...] = ()
+) -> dict[str, tuple[str, ...]]:
+    """The clauses that change in other languages alone, as `compared` tells them, with these languages."""
+    rulings = [
+        ruling for season in (old, new) for ruling in library.in_force(season, date.max).clauses.values()
+    ]
+    here = {change.clause for change in compared(library, old, new, language, names)}
+    found: dict[str, tuple[str, ...]] = {}
+    for other in sorted({each for ruling in rulings for each in ruling.texts} - {language}):
+        for change in compared(library, old, new, other, names):
+            if change.clause not in here:
+                found[change.clause] = (*found.get(change.clause, ()), other)
+    return dict(sorted(found.items()))
 
 
 def _worded(ruling: Ruling | None) -> Ruling | None:
@@ -108,7 +145,15 @@ def _texts(old: Ruling | None, new: Ruling | None, language: str) -> Iterator[Ch
         was, now = said.get(way), says.get(way)
         runs = _runs(was, now)
         if any(run.change != "same" for run in runs):
-            yield ChangedText(way, was.version if was else "", now.version if now else "", runs)
+            lacking = old if was is None else new if now is None else None
+            without = _in_other_words(lacking, way)
+            yield ChangedText(way, was.version if was else "", now.version if now else "", runs, without)
+
+
+def _in_other_words(ruling: Ruling | None, way: str) -> str:
+    """The version in which some language has a text for this way; empty where none has."""
+    said = ruling.texts.values() if ruling else ()
+    return next((texts[way].version for texts in said if way in texts), "")
 
 
 def _read(wording: Wording | None) -> str:

@@ -127,7 +127,7 @@ def compare(
     OLD and NEW are seasons; words that go out and come in stand in brackets. With NAMEs, of those clauses
     alone.
     """
-    from scopegen.comparing import compared
+    from scopegen.comparing import changed_elsewhere, compared
     from scopegen.one_language import in_one_language
     from scopegen.papers.comparison import compose
     from scopegen.report.compared import compared_json, compared_text
@@ -141,10 +141,12 @@ def compare(
     if pdf:
         company = stock.company and in_one_language(stock.company, language, stock.company.language)[0].name
         _write_paper(pdf, compose(changes, old, new, lexicon(language), company or ""))
-    elif as_json:
-        print_json(compared_json(changes))
+        return
+    elsewhere = changed_elsewhere(stock.library, old, new, language, names)
+    if as_json:
+        print_json(compared_json(changes, elsewhere))
     else:
-        result(compared_text(changes, old, new))
+        result(compared_text(changes, old, new, language, elsewhere))
 
 
 @clauses.command()

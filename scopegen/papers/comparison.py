@@ -39,7 +39,17 @@ def _section(change: ChangedClause, words: Lexicon) -> Section:
         blocks.append(Paragraph(say("comparison.because", because=change.because)))
     if change.instead:
         blocks.append(Paragraph(say("comparison.instead", clause=change.instead)))
+    if change.conditions:
+        blocks.append(Paragraph(say("comparison.conditions")))
+    for pair, key in ((change.titles, "title_was"), (change.absent_names, "name_was")):
+        if pair:
+            was, now = (each or say("comparison.none") for each in pair)
+            blocks.append(Paragraph(say(f"comparison.{key}", old=was, new=now)))
+    if change.unworded and not change.texts:
+        blocks.append(Paragraph(say("comparison.unworded")))
     for text in change.texts:
+        if text.without:
+            blocks.append(Paragraph(say("comparison.without", version=text.without)))
         way = say(f"comparison.way.{text.way}")
         blocks.append(Compared(way, text.runs, out=say("comparison.out"), came_in=say("comparison.came_in")))
     return Section(f"clause-{change.clause}", change.title, tuple(blocks))

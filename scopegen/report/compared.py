@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import Any
 
@@ -11,36 +12,66 @@ from scopegen.report.wrapped import wrapped
 _SAID = {"new": "new", "gone": "no longer used", "changed": "changed"}
 
 
-def compared_json(changes: tuple[ChangedClause, ...]) -> dict[str, Any]:
-    """Each clause with its texts as runs of words that stayed (`same`), went out or came in."""
-    return {"changes": [asdict(change) for change in changes]}
+def compared_json(
+    changes: tuple[ChangedClause, ...], elsewhere: Mapping[str, Sequence[str]]
+) -> dict[str, Any]:
+    """Each clause with its texts as runs of words that stayed (`same`), went out or came in; and those that
+    change in other languages alone."""
+    others = {clause: list(languages) for clause, languages in elsewhere.items()}
+    return {"changes": [asdict(change) for change in changes], "in_other_languages": others}
 
 
-def compared_text(changes: tuple[ChangedClause, ...], old: int, new: int) -> str:
+def compared_text(
+    changes: tuple[ChangedClause, ...],
+    old: int,
+    new: int,
+    language: str,
+    elsewhere: Mapping[str, Sequence[str]],
+) -> str:
     """A block a clause. Words that go out or come in stand in brackets that say so."""
+    blocks = [_block(change, language) for change in changes]
     if not changes:
-        return f"No wording changes from {old} to {new}."
-    blocks = [_block(change) for change in changes]
-    count = "1 clause changes" if len(changes) == 1 else f"{len(changes)} clauses change"
-    return "\n\n".join([*blocks, f"{count} from {old} to {new}."])
+        said = f"No wording changes from {old} to {new}."
+    else:
+        said = f"{_count(len(changes))} from {old} to {new}."
+    if elsewhere:
+        names = ", ".join(f"{name} ({', '.join(of)})" for name, of in elsewhere.items())
+        own = f"No wording in '{language}' changes" if not changes else _count(len(changes))
+        said = f"{own} from {old} to {new}.\nIn other languages alone: {names}."
+    return "\n\n".join([*blocks, said])
 
 
-def _block(change: ChangedClause) -> str:
+def _count(count: int) -> str:
+    return "1 clause changes" if count == 1 else f"{count} clauses change"
+
+
+def _block(change: ChangedClause, language: str) -> str:
     lines = [f"{change.clause}: {change.title} ({_SAID[change.kind]})"]
     if change.because:
         lines.append(f"  because: {change.because}")
     if change.instead:
         lines.append(f"  instead: {change.instead}")
-    if change.conditions:
-        lines += [f"  taken before: {change.conditions[0]}", f"  taken now: {change.conditions[1]}"]
+    for pair, label in (
+        (change.conditions, "taken"),
+        (change.titles, "title"),
+        (change.absent_names, "name where it is left out,"),
+    ):
+        none = f"none in '{language}'"
+        lines += [f"  {label} before: {pair[0] or none}", f"  {label} now: {pair[1] or none}"] if pair else []
+    if change.unworded and not change.texts:
+        lines += ["", f"  There is no wording in '{language}'."]
     for text in change.texts:
-        lines += ["", f"  {text.way}{_versions(text)}", *wrapped(runs_as_text(text))]
+        lines += ["", f"  {text.way}{_versions(text, language)}", *wrapped(runs_as_text(text))]
     return "\n".join(lines)
 
 
-def _versions(text: ChangedText) -> str:
+def _versions(text: ChangedText, language: str) -> str:
     if text.old and text.new:
         return f" (version {text.old}, then {text.new})"
+    if text.without:
+        without = f"version {text.without} has no wording for this in '{language}'"
+        told = (f"version {text.old}", without) if text.old else (without, f"version {text.new}")
+        return f" ({'; '.join(told)})"
     return f" (version {text.old or text.new})"
 
 
