@@ -103,7 +103,7 @@ def open_(
     written. Then nothing is changed.
     """
     from scopegen.amend import CannotAmend
-    from scopegen.season import Refused, earlier_chart, opened
+    from scopegen.season import Refused, earlier_chart, left_open, opened
     from scopegen.stock import seasons_of
 
     if step is not None and not raises:
@@ -120,9 +120,11 @@ def open_(
     target = space.chart(year)
     save_all({**{each.path: each.text for each in wording}, target: done.text})
     _tell(space, earlier, year, done, step if raises else None)
+    for sentence in left_open(earlier, year, source):
+        news(sentence)
     for each in wording:
-        result(f"New wording to edit: {each.place}")
-    _tell_turn(space, year, target)
+        result(f"A version for season {year}, still worded as before, for you to edit: {each.place}")
+    _tell_turn(space, earlier, year, target)
 
 
 def _sound_chart(space: Workspace, year: int) -> tuple[Source, str]:
@@ -158,14 +160,14 @@ def _tell(space: Workspace, earlier: int, year: int, done: Opened, step: Decimal
         news(f"Comments still speak of {earlier} in line {', '.join(map(str, done.old_comments))}.")
 
 
-def _tell_turn(space: Workspace, year: int, target: Path) -> None:
+def _tell_turn(space: Workspace, earlier: int, year: int, target: Path) -> None:
     from scopegen.law import read_laws
     from scopegen.library_folder import library_folder
     from scopegen.season import turn_of
 
     source, _ = read_file(target)
     laws, _ = read_laws(library_folder())
-    said = list(turn_of(year, read_wording(space), laws, source.data))
+    said = list(turn_of(year, read_wording(space), laws, source.data, earlier))
     if said:
         news("\n".join([f"With season {year}:", *(f"- {sentence}" for sentence in said)]))
 

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 
-from scopegen.clauses import Library
+from scopegen.clauses import Library, Ruling
+from scopegen.clauses.in_force import Held
 from scopegen.law import LastDay, Law
 from scopegen.law.days import SATURDAY, SUNDAY
 
 
-def turn_of(season: int, library: Library, laws: Sequence[Law], data: object) -> Iterator[str]:
+def turn_of(
+    season: int, library: Library, laws: Sequence[Law], data: object, earlier: int | None = None
+) -> Iterator[str]:
     """A sentence for each thing that the season's turn changes, or that nobody has looked at for long.
 
-    `data` is the new chart's own.
+    `data` is the new chart's own, `earlier` the season whose chart it was made from, where that is not the
+    one before: wording of the seasons between is new too.
     """
-    yield from _wording(season, library)
+    for year in range(earlier + 1 if earlier is not None else season, season + 1):
+        yield from _wording(year, library)
     yield from _old_laws(season, laws)
     yield from _uncounted(season, laws)
     if isinstance(data, dict):
@@ -40,7 +45,12 @@ def _wording(season: int, library: Library) -> Iterator[str]:
             each and any(version.season == season for version in each.wording)
             for each in (held.own, held.shipped)
         )
-        if own:
+        copied = _as_before(held if own else Held(held.shipped), season) if own or shipped else None
+        if copied is not None:
+            whose = "version of its own" if own else "shipped version"
+            without = f", but with nothing in {_and(copied)}" if copied else ""
+            yield f"{name} has a {whose} from season {season} on, still worded as before{without}."
+        elif own:
             yield f"{name} has new wording from season {season} on, in your own file."
         elif shipped and held.own and held.own.stands_whole:
             yield (
@@ -53,6 +63,27 @@ def _wording(season: int, library: Library) -> Iterator[str]:
         if gone and gone.season == season:
             instead = f", and {gone.instead} is used" if gone.instead else ""
             yield f"{name} is no longer used from season {season} on{instead}: {gone.because.rstrip('.')}."
+
+
+def _as_before(held: Held, season: int) -> tuple[str, ...] | None:
+    """The languages that a clause has lost by the end of a season, where it says word by word what it said
+    at the end of the one before; None where it says something else."""
+    before, now = (held.ruling(year, date.max) for year in (season - 1, season))
+    if before is None or now is None or not before.texts:
+        return None
+    lost = tuple(sorted(before.texts.keys() - now.texts.keys()))
+    return lost if _said_by(before, now.texts) == _said_by(now, now.texts) else None
+
+
+def _said_by(ruling: Ruling, languages: Iterable[str]) -> dict[str, object]:
+    """The title and the words of each text, by language."""
+    return {
+        language: (
+            ruling.title.get(language),
+            {way: wording.text.split() for way, wording in ruling.texts.get(language, {}).items()},
+        )
+        for language in languages
+    }
 
 
 def _old_laws(season: int, laws: Sequence[Law]) -> Iterator[str]:
