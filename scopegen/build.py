@@ -280,7 +280,7 @@ def _wording(folder: Path, own: Path, chart: Chart, kept: Kept) -> Wording:
     """The clauses that the chart's jobs can ask for, a contractor's own over those that ship, and the legal
     rules."""
     name, asked = shown(own), frozenset(clauses_named(chart))
-    files = [own, *sorted(path for each in (folder, own) for path in each.glob("*/*.yaml"))]
+    files = [own, *sorted({*own.rglob("*"), *own.glob("*/*.yaml"), *folder.glob("*/*.yaml")})]
     return kept.once(
         ("wording", folder, name, asked),
         files,

@@ -12,6 +12,7 @@ from scopegen.clauses.clause import Clause
 from scopegen.clauses.conditions import unreadable_conditions
 from scopegen.clauses.fill import Unfillable, refuse_code
 from scopegen.clauses.in_force import OWN, SHIPPED, Held, InForce
+from scopegen.clauses.strays import BY_NAME, LAW, Around, is_hidden
 from scopegen.findings import Finding, Level, Place, printable
 from scopegen.load import Source, Unreadable, load
 from scopegen.load.reading import leads_out, read_bytes
@@ -19,8 +20,6 @@ from scopegen.quantities.units import shortened
 from scopegen.understand import understand_whole
 
 _TEXT_FIX = "write words, blanks like {{ beds }}, and {% if area %} … {% endif %}; nothing else"
-# Clauses of these folders are asked for by name; those of the others by their conditions, so all are read.
-BY_NAME = frozenset({"bed_prep", "edging", "debris", "substrate", "material", "extra"})
 _LISTED = b"name_if_absent"  # what the paper may name as not included is asked for by nobody
 
 
@@ -106,8 +105,8 @@ class _File:
 
 def _clause_files(shipped: Path, own: Path | None, own_name: str, findings: list[Finding]) -> Iterator[_File]:
     for folder, shown, whose in _folders(shipped, own, own_name, findings):
-        for path in _files(folder, shown, findings):
-            inside = folder.parent if whose == OWN else None
+        inside = folder.parent if whose == OWN else None
+        for path in _files(Around(folder, shown, inside), findings, laws=whose == SHIPPED):
             yield _File(path, printable(f"{shown}/{path.parent.name}/{path.name}"), whose, inside)
 
 
@@ -133,8 +132,10 @@ def _is_wanted(file: _File, wanted: frozenset[str]) -> bool:
         return True  # reading it again finds why
 
 
-def _files(folder: Path, shown: str, findings: list[Finding]) -> list[Path]:
-    """The clause files of a folder, but for its laws; a folder that may not be looked into is found."""
+def _files(around: Around, findings: list[Finding], *, laws: bool) -> list[Path]:
+    """The clause files of a folder, but for its laws, which it may have or not; a folder that may not be
+    looked into is found, and so is what is not read."""
+    folder, shown = around.folder, around.shown
     files: list[Path] = []
     places = [folder]
     for place in places:
@@ -147,12 +148,15 @@ def _files(folder: Path, shown: str, findings: list[Finding]) -> list[Path]:
             findings.append(Finding("unreadable-file", Level.STOPS, message, fix, Place(name, 1, 1)))
             continue
         if place == folder:
-            folders = [each for each in inside if each.name != "law" and isdir(each)]
+            folders = [each for each in inside if isdir(each) and not is_hidden(each)]
             loops = [each for each in folders if not leads_out(folder, each)]
             findings += [_loop(printable(f"{shown}/{each.name}")) for each in loops]
-            places += [each for each in folders if each not in loops]
+            findings += around.at_the_top(inside)
+            places += [each for each in folders if each not in loops and not (laws and each.name == LAW)]
         else:
-            files += [each for each in inside if each.suffix == ".yaml"]
+            findings += around.in_a_folder(place, inside)
+            if place.name != LAW:
+                files += [each for each in inside if each.suffix == ".yaml" and not is_hidden(each)]
     return files
 
 

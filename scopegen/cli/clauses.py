@@ -228,8 +228,12 @@ def _known(language: str) -> str:
 
 
 def _say_if_unsound(stock: Stock) -> None:
-    if stock.library.findings:
+    from scopegen.findings import stops
+
+    if stops(stock.library.findings):
         trouble("Some files are not sound and are left out; `scopegen clauses check` says which.")
+    elif any(each.rule == "clause-not-read" for each in stock.library.findings):
+        trouble("Some files in clauses/ are not read; `scopegen clauses check` says which.")
 
 
 def _jobs(folder: Path) -> tuple[Path, ...]:

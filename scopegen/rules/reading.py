@@ -28,10 +28,11 @@ class ReadingRule:
 
 
 _DOGS = (
-    "clauses: {{terms/our-dogs.yaml: '{{clause: {name}, title: {{en: Our dogs}}, needs: [property],"
+    "clauses: {{{file}: '{{clause: {name}, title: {{en: Our dogs}}, needs: [property],"
     " when: {{{when}}}, wording: [{{season: 2027, en: {{"
     'says: "Our dogs stay in the truck at {{{{ property }}}}."}}}}]}}\'}}'
 )
+_FILE = "terms/our-dogs.yaml"
 READING: tuple[ReadingRule, ...] = (
     ReadingRule(
         "unreadable-file", TEXT, "The file is there, and you may read it.",
@@ -208,16 +209,37 @@ READING: tuple[ReadingRule, ...] = (
         "clause-text", FOLDER, "A clause's text holds words, blanks and simple conditions, and nothing else.",
         "A clause is wording, and no program: it names what a job has, and asks whether a job has it. What"
         " goes beyond that is refused when it is read, and never run.",
-        _DOGS.format(name="terms.our-dogs", when="beds: {at_most: 9}"),
-        _DOGS.format(name="terms.our-dogs", when="").replace("{{ property }}", "{{ property|upper }}"),
+        _DOGS.format(file=_FILE, name="terms.our-dogs", when="beds: {at_most: 9}"),
+        _DOGS.format(file=_FILE, name="terms.our-dogs", when="").replace(
+            "{{ property }}", "{{ property|upper }}"
+        ),
         laid=True,
     ),
     ReadingRule(
         "clause-name", FOLDER, "A clause calls itself by its folder and its file.",
         "The price chart names clauses so. A clause under another name would never be found, and the one that"
         " ships would stay.",
-        _DOGS.format(name="terms.our-dogs", when=""), _DOGS.format(name="terms.dogs", when=""),
+        _DOGS.format(file=_FILE, name="terms.our-dogs", when=""),
+        _DOGS.format(file=_FILE, name="terms.dogs", when=""),
         laid=True,
+    ),
+    ReadingRule(
+        "clause-not-read", FOLDER,
+        "A clause lies in clauses/, in the folder of its decision, and its file ends in .yaml.",
+        "A file beside those folders, deeper down, or with another ending would be passed over without a"
+        " word, and the paper would say what ships. Notes (.md, .txt), hidden files and editors' copies are"
+        " left alone.",
+        _DOGS.format(file=_FILE, name="terms.our-dogs", when=""),
+        _DOGS.format(file="terms/our-dogs.yml", name="terms.our-dogs", when=""),
+        laid=True, level=Level.WARNS,
+    ),
+    ReadingRule(
+        "clause-folder", FOLDER, "The folder of a clause is that of a decision, or site, terms, cautions or"
+        " outcomes.",
+        "A clause in another folder is on no paper, unless a price chart names it with that folder.",
+        _DOGS.format(file=_FILE, name="terms.our-dogs", when=""),
+        _DOGS.format(file="term/our-dogs.yaml", name="term.our-dogs", when=""),
+        laid=True, level=Level.WARNS,
     ),
     ReadingRule(
         "clauses-lock", FOLDER, "What was put on paper is on record as it was.",
@@ -228,8 +250,8 @@ READING: tuple[ReadingRule, ...] = (
         "clause-condition", FOLDER, "The conditions of a clause ask for what jobs can have.",
         "A condition that no job can meet keeps the clause off every paper, and nobody sees that it is"
         " missing. A limit is a number, or a quantity with its unit.",
-        _DOGS.format(name="terms.our-dogs", when="area: {over: 500 ft2}"),
-        _DOGS.format(name="terms.our-dogs", when="area: {over: 500}"),
+        _DOGS.format(file=_FILE, name="terms.our-dogs", when="area: {over: 500 ft2}"),
+        _DOGS.format(file=_FILE, name="terms.our-dogs", when="area: {over: 500}"),
         laid=True,
     ),
 )  # fmt: skip

@@ -181,7 +181,7 @@ def test_a_season_with_new_wording(folder: Path) -> None:
     names = ("--clause", "edging.new-edge", "--clause", "edging.cobble-edge")
     opened = piped("season", "open", "2029", *names, folder=folder)
     assert opened.returncode == 0, opened.stderr
-    assert "New wording to edit: clauses/edging/new-edge.yaml:10\n" in opened.stdout
+    assert "still worded as before, for you to edit: clauses/edging/new-edge.yaml:10\n" in opened.stdout
     new = (folder / "clauses" / "edging" / "new-edge.yaml").read_text(encoding="utf-8")
     assert new.count("- season:") == 1 and "- season: 2029\n" in new
     cobble = (folder / "clauses" / "edging" / "cobble-edge.yaml").read_text(encoding="utf-8")
