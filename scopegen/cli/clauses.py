@@ -46,13 +46,14 @@ def list_(folder: Path, season: int | None, language: str, as_json: bool) -> Non
 
     Each with the season that its wording is from, whose it is, and when a paper takes it.
     """
-    from scopegen.report.clauses import list_drawn, list_json
+    from scopegen.report.clauses import list_drawn, list_json, read_text
 
     stock, season = _stock(folder, season)
     if as_json:
-        print_json(list_json(stock.library, season, _known(language)))
+        print_json(list_json(stock.library, season, _known(language), _own(folder)))
     else:
         print_drawn(list_drawn(stock.library, season, _known(language)))
+        news(f"\n{read_text(stock.library, _own(folder))}")
     _say_if_unsound(stock)
 
 
@@ -101,10 +102,10 @@ def check(folder: Path, as_json: bool) -> None:
     from scopegen.report.clauses import check_text, tally_json
 
     stock, _ = _stock(folder, None)
-    found = proofread(stock)
+    found, own = proofread(stock), _own(folder)
     if as_json:
-        print_json({"findings": [finding.as_json() for finding in found], **tally_json(stock)})
-    elif text := check_text(stock, found, only_stopping=is_quiet()):
+        print_json({"findings": [finding.as_json() for finding in found], **tally_json(stock, own)})
+    elif text := check_text(stock, found, own, only_stopping=is_quiet()):
         result(text)
     sys.exit(Exit.STOPPED if stops(found) else Exit.FINE)
 
@@ -215,8 +216,26 @@ def _stock(folder: Path, season: int | None) -> tuple[Stock, int]:
     from scopegen.workspace import workspace_of
 
     space = workspace_of(folder / "company.yaml")
+    if space is None and not is_quiet():
+        trouble(_no_workspace(folder))
     stock = open_stock(space)
     return stock, season or newest_season(stock, space)
+
+
+def _no_workspace(folder: Path) -> str:
+    """That nobody's own clauses are read, and where there would be some."""
+    below = [visible(path.parent) for path in sorted(folder.glob("*/company.yaml"))]
+    where = f"There is no company.yaml in {visible(folder.absolute())} or above it"
+    advice = f"One is in {', '.join(below)}: name it with --in." if below else "Name its folder with --in."
+    return f"{where}: what ships alone is read, without clauses of your own. {advice}"
+
+
+def _own(folder: Path) -> str | None:
+    """The folder of a contractor's own clauses, as it is shown; None where there is no workspace."""
+    from scopegen.workspace import shown, workspace_of
+
+    space = workspace_of(folder / "company.yaml")
+    return shown(space.clauses) if space else None
 
 
 def _known(language: str) -> str:

@@ -23,11 +23,21 @@ from scopegen.report.wrapped import wrapped
 WHOSE = {"shipped": "ships", "own": "yours"}
 
 
-def list_json(library: Library, season: int, language: str) -> dict[str, Any]:
-    """Each clause in force, and each no longer used."""
+def read_text(library: Library, own: str | None) -> str:
+    """Which clauses were read: what ships, and those in the folder `own`; None without a workspace."""
+    if own is None:
+        return "Read: what ships alone."
+    if not library.own:
+        return f"Read: what ships; there are none of your own in {own}."
+    return f"Read: what ships, and {count_of(len(library.own), 'file')} of your own in {own}."
+
+
+def list_json(library: Library, season: int, language: str, own: str | None) -> dict[str, Any]:
+    """Each clause in force, and each no longer used. `own` is the folder of a contractor's own ones."""
     in_force = library.in_force(season, date.max)
     return {
         "season": season,
+        "own_clauses_in": own,
         "clauses": [entry_of(library, ruling, language) for _, ruling in sorted(in_force.clauses.items())],
         "no_longer_used": [
             {"clause": name, "since": gone.season, "because": gone.because, "instead": gone.instead}
@@ -131,14 +141,15 @@ def _entry_lines(name: str, meaning: str, more: str) -> list[str]:
     return [f"  {name}", *wrapped(meaning, 6), *wrapped(more, 6)]
 
 
-def tally_json(stock: Stock) -> dict[str, Any]:
+def tally_json(stock: Stock, own: str | None) -> dict[str, Any]:
     """How much was looked at, and how long sentences and paragraphs are in each language, in words."""
     texts = list(texts_of(stock.library))
     by_language = {
         language: _averages(filled(text) for text in texts if text.language == language)
         for language in dict.fromkeys(text.language for text in texts)
     }
-    return {"clauses": len(stock.library.held), "texts": len(texts), "averages": by_language}
+    counts = {"clauses": len(stock.library.held), "texts": len(texts), "averages": by_language}
+    return {"own_clauses_in": own, **counts}
 
 
 def _averages(paragraphs: Iterable[str]) -> dict[str, str]:
@@ -150,11 +161,11 @@ def _averages(paragraphs: Iterable[str]) -> dict[str, str]:
     }
 
 
-def check_text(stock: Stock, found: tuple[Finding, ...], *, only_stopping: bool) -> str:
-    """Every finding, and what was looked at."""
+def check_text(stock: Stock, found: tuple[Finding, ...], own: str | None, *, only_stopping: bool) -> str:
+    """Every finding, and what was looked at; `own` is the folder of a contractor's own clauses."""
     if only_stopping:
         return "\n\n".join(finding.as_text() for finding in found if finding.level is Level.STOPS)
-    tally = tally_json(stock)
+    tally = tally_json(stock, own)
     lengths = "; ".join(
         f"{language}: {said['words_a_sentence']} words a sentence, {said['words_a_paragraph']} a paragraph"
         for language, said in tally["averages"].items()
@@ -167,4 +178,10 @@ def check_text(stock: Stock, found: tuple[Finding, ...], *, only_stopping: bool)
         if found
         else []
     )
-    return "\n\n".join([*(finding.as_text() for finding in found), f"{looked}\n{verdict}", *more])
+    return "\n\n".join(
+        [
+            *(finding.as_text() for finding in found),
+            f"{read_text(stock.library, own)}\n{looked}\n{verdict}",
+            *more,
+        ]
+    )
