@@ -64,6 +64,11 @@ def _why(part: Part, decision: str) -> str:
     return f"work: {part.work}" if part.work else f"{decision} {part.how}"
 
 
+def _own_file(clause: str) -> str:
+    """Where a contractor writes a clause, below the folder of company.yaml."""
+    return f"clauses/{clause.replace('.', '/', 1)}.yaml"
+
+
 class _Chooser:
     def __init__(self, in_force: InForce, job: Job, chart: Chart, blanks: Blanks, language: str) -> None:
         self.in_force, self.job, self.chart, self.blanks = in_force, job, chart, blanks
@@ -191,6 +196,9 @@ class _Chooser:
         else:
             message = f"the clause '{standing}' has no wording for '{asked.part.how}'"
             fix = f"decide it in one of the ways that it has: {', '.join(known.ways)}"
+            if asked.decision not in SITE_DECISIONS or asked.part.how not in ("add-on", "no-charge"):
+                # a site decision has no work, and so no price of its own to offer
+                fix += f"; or write wording for '{asked.part.how}' in {_own_file(standing)}"
             self._trouble("no-wording", message, fix, asked)
 
     def _wording(self, clause: Ruling, way: str, path: Path_, asked: Asked | None = None) -> Wording | None:
@@ -204,10 +212,13 @@ class _Chooser:
             return None
         wording = clause.wording(self.language, way)
         if wording is None:
+            missing, write = f"wording for '{way}'", "that wording"
+            if self.language not in clause.title and not clause.clause.startswith("outcomes."):
+                missing, write = f"title and no {missing}", "both"  # an outcome's title is on no paper
             self._trouble(
                 "no-wording",
-                f"the clause '{clause.clause}' has no wording for '{way}' in '{self.language}'",
-                "write that wording in the clause's file",
+                f"the clause '{clause.clause}' has no {missing} in '{self.language}'",
+                f"write {write} in {_own_file(clause.clause)}",
                 asked,
             )
             return None
@@ -242,7 +253,7 @@ class _Chooser:
         title = clause.title.get(self.language)
         if title is None:
             message = f"the clause '{clause.clause}' has no title in '{self.language}'"
-            self._trouble("no-wording", message, "write that title in the clause's file", asked)
+            self._trouble("no-wording", message, f"write that title in {_own_file(clause.clause)}", asked)
         return title or clause.clause
 
     def _trouble(
