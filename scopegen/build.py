@@ -20,7 +20,7 @@ from scopegen.job import Job
 from scopegen.kept import Kept
 from scopegen.law import Law, pages_for, read_laws, rights_of, unworded_in
 from scopegen.library_folder import library_folder
-from scopegen.load import Source, Unreadable, load, unreadable
+from scopegen.load import Kind, Source, Unreadable, load, unreadable
 from scopegen.measure import measure
 from scopegen.one_language import Missing, chart_with_words, in_one_language, job_with_words
 from scopegen.papers.document import Document
@@ -138,7 +138,8 @@ def _read(
     name = shown(path)
 
     def read() -> tuple[Source, Understood[M]]:
-        source = load(path, name, inside=space.folder)
+        kind: Kind = "company" if path == space.company else "chart"
+        source = load(path, name, inside=space.folder, kind=kind)
         return source, understand(source)
 
     return kept.once((path, name), [path], read)

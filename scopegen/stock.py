@@ -61,7 +61,8 @@ def _company(space: Workspace | None) -> Company | None:
     try:
         if space is None:
             return None
-        return understand_company(load(space.company, shown(space.company), inside=space.folder)).value
+        source = load(space.company, shown(space.company), inside=space.folder, kind="company")
+        return understand_company(source).value
     except Unreadable:
         return None
 
@@ -76,7 +77,7 @@ def _charts(space: Workspace, findings: list[Finding]) -> Iterable[tuple[Source,
     for season in seasons_of(space):
         path = space.chart(season)
         try:
-            source = load(path, shown(path), inside=space.folder)
+            source = load(path, shown(path), inside=space.folder, kind="chart")
         except Unreadable as error:
             findings.append(error.finding)
             continue
@@ -88,7 +89,7 @@ def _charts(space: Workspace, findings: list[Finding]) -> Iterable[tuple[Source,
 def _laws(shipped: Path, findings: list[Finding]) -> Iterable[tuple[str, Source]]:
     for path in sorted((shipped / "law").glob("*.yaml")):
         try:
-            yield path.name, load(path, f"clause_library/law/{path.name}")
+            yield path.name, load(path, f"clause_library/law/{path.name}", kind="law")
         except Unreadable as error:
             findings.append(error.finding)
 

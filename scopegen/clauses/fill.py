@@ -27,12 +27,21 @@ _PLAIN = re.compile(r"\{\{ [a-z_]+ \}\}|\{% (?:if [a-z_]+(?: == '')?|else|endif)
 _NAMES = re.compile(r"\{\{ ([a-z_]+) \}\}|\{% if ([a-z_]+)")
 _BLANK = re.compile(r"\{\{ ([a-z_]+) \}\}")
 _CONDITION = re.compile(r"\{% (?:if [a-z_]+|endif) %\}")
+OPENING = re.compile(r"\{[{%]")
+# A condition or a blank, or the start of one that ends nowhere before the next.
+_PIECE = re.compile(r"\{%-?((?:(?!\{[{%]).)*?)-?%\}|\{\{(?:(?!\{[{%]).)*?\}\}|\{[{%]", re.DOTALL)
+_WORDS = ("else", "elif", "endif")
 MOST_DEEP = 20  # steps of the parsed text below each other; Python itself gives up at a hundred
 MOST_FILLED = 20_000  # characters of a filled text: longer paragraphs cost minutes of layout
 
 
 class Unfillable(ValueError):
-    """A text that cannot be filled; says why."""
+    """A text that cannot be filled; says why. `opening` is the number of the `{{` or `{%` that is at fault,
+    counted from 0 through the text; None where it is none of them alone."""
+
+    def __init__(self, why: str, opening: int | None = None) -> None:
+        super().__init__(why)
+        self.opening = opening
 
 
 def plain_blanks(text: str) -> frozenset[str]:
@@ -58,6 +67,36 @@ def _is_plain(text: str) -> bool:
     return "{" not in _PLAIN.sub("", text) and text.count("{% if ") == ends <= MOST_DEEP
 
 
+def unclosed(text: str) -> Unfillable:
+    """What is wrong with a text whose blanks and conditions cannot be told apart, in plain words."""
+    open_ifs: list[tuple[int, str]] = []
+    for number, found in enumerate(_PIECE.finditer(text)):
+        piece, inside = found[0], (found[1] or "").strip()
+        if not piece.endswith(("}}", "%}")):
+            return Unfillable(f"a {piece[:2]} that no {'}}' if piece[:2] == '{{' else '%}'} closes", number)
+        if piece.startswith("{{"):
+            if not re.fullmatch(r"\w+", piece.strip("{} \n")):
+                return Unfillable(f"'{piece}', which names no blank", number)
+            continue
+        word, _, asked = inside.partition(" ")
+        if word == "if":
+            open_ifs.append((number, piece))
+            if not asked:
+                return Unfillable("a {% if %} that names no blank", number)
+        elif word not in _WORDS:
+            return Unfillable(
+                f"'{piece}', which is none of {{% if … %}}, {{% else %}}, {{% endif %}}", number
+            )
+        elif not open_ifs:
+            return Unfillable(f"a {piece} without {{% if … %}} before it", number)
+        elif word == "endif":
+            open_ifs.pop()
+    if open_ifs:
+        number, piece = open_ifs[-1]
+        return Unfillable(f"a {piece} that no {{% endif %}} closes", number)
+    return Unfillable("its blanks and conditions cannot be told apart")
+
+
 def refuse_code(text: str) -> None:
     """Raises Unfillable for a text with more in it than blanks and simple conditions. Nothing is run."""
     if not _is_plain(text):
@@ -69,8 +108,8 @@ def blanks_of(text: str) -> frozenset[str]:
     recursive meets what a stranger nested."""
     try:
         level: list[nodes.Node] = [_ENVIRONMENT.parse(text)]
-    except TemplateError as error:
-        raise Unfillable(str(error)) from None
+    except TemplateError:
+        raise unclosed(text) from None
     except ValueError:  # Python converts no number of thousands of digits
         raise Unfillable("it holds a number that is too long") from None
     except (RecursionError, MemoryError):

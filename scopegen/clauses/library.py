@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
+from itertools import islice
 from os.path import isdir, lexists
 from pathlib import Path
 
 from scopegen.clauses.clause import Clause
 from scopegen.clauses.conditions import unreadable_conditions
-from scopegen.clauses.fill import Unfillable, refuse_code
+from scopegen.clauses.fill import OPENING, Unfillable, refuse_code
 from scopegen.clauses.in_force import OWN, SHIPPED, Held, InForce
 from scopegen.clauses.strays import BY_NAME, LAW, Around, is_hidden
 from scopegen.findings import Finding, Level, Place, printable
-from scopegen.load import Source, Unreadable, load
+from scopegen.load import Path_, Source, Unreadable, load
 from scopegen.load.reading import leads_out, read_bytes
 from scopegen.quantities.units import shortened
 from scopegen.understand import understand_whole
@@ -169,7 +170,7 @@ def _read(file: _File) -> tuple[Source | None, Clause | None, tuple[Finding, ...
     """One clause file, and what is wrong with it."""
     name = file.clause
     try:
-        source = load(file.path, file.shown, inside=file.inside)
+        source = load(file.path, file.shown, inside=file.inside, kind="clause")
     except Unreadable as error:
         return None, None, (error.finding,)
     clause, findings = understand_whole(Clause, source)
@@ -191,9 +192,20 @@ def _code_in(clause: Clause, source: Source) -> Iterator[Finding]:
                 try:
                     refuse_code(text)
                 except Unfillable as error:
-                    place = source.place(("wording", index, language, way))
+                    place = _opening(source, ("wording", index, language, way), error.opening)
                     message = f"the text for '{way}' cannot be used: {shortened(str(error), 100)}"
                     yield Finding("clause-text", Level.STOPS, message, _TEXT_FIX, place)
+
+
+def _opening(source: Source, path: Path_, number: int | None) -> Place:
+    """Where the so-manieth blank or condition of a text begins; where the text does, if that is not known."""
+    start = source.place(path)
+    at = (
+        source.at(line, found.start() + 1)
+        for line, text in enumerate(source.lines[start.line - 1 :], start.line)
+        for found in OPENING.finditer(text, start.column - 1 if line == start.line else 0)
+    )
+    return start if number is None else next(islice(at, number, None), start)
 
 
 def _limits_in(clause: Clause, source: Source) -> Iterator[Finding]:

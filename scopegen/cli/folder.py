@@ -44,13 +44,13 @@ def workspace_at(folder: Path) -> Workspace:
 
 
 def read_file(path: Path) -> tuple[Source, str]:
-    """A YAML file of the workspace with its text as it stands there. Ends the command where it cannot be
+    """A price chart of the workspace with its text as it stands there. Ends the command where it cannot be
     read."""
     from scopegen.load import Unreadable, load
     from scopegen.workspace import shown
 
     try:
-        source = load(path, shown(path))
+        source = load(path, shown(path), kind="chart")
     except Unreadable as error:
         not_understood(error.finding, as_json=False)
     return source, source.raw.decode("utf-8")

@@ -16,7 +16,7 @@ def read_laws(folder: Path) -> tuple[tuple[Law, ...], tuple[Finding, ...]]:
     findings: list[Finding] = []
     for path in sorted((folder / "law").glob("*.yaml")):
         try:
-            source = load(path, f"clause_library/law/{path.name}")
+            source = load(path, f"clause_library/law/{path.name}", kind="law")
         except Unreadable as error:
             findings.append(error.finding)
             continue

@@ -13,11 +13,12 @@ from pathlib import Path
 from scopegen.load.building import LIMITS, Builder
 from scopegen.load.events import events_in_c, events_in_python
 from scopegen.load.hidden import refuse_hidden_signs
+from scopegen.load.kinds import EMPTY, FIRST_LINE, Kind
 from scopegen.load.reading import read_bytes, read_text, text_of
 from scopegen.load.source import Data, Path_, Source, Unreadable, unreadable
 from scopegen.load.yaml_faults import yaml_fault
 
-__all__ = ["Data", "Path_", "Source", "Unreadable", "load", "parse", "read_text", "unreadable"]
+__all__ = ["Data", "Kind", "Path_", "Source", "Unreadable", "load", "parse", "read_text", "unreadable"]
 
 _BEYOND = re.compile(r"\\U(?!0010|000)[0-9a-fA-F]{8}")  # Unicode ends at U+10FFFF
 
@@ -65,10 +66,14 @@ def _built_in_python(source: Source) -> Builder:
 
 
 def load(
-    path: Path, name: str | None = None, content: bytes | None = None, inside: Path | None = None
+    path: Path,
+    name: str | None = None,
+    content: bytes | None = None,
+    inside: Path | None = None,
+    kind: Kind = "job",
 ) -> Source:
     """A YAML file, or `content` in its place, as a Source. Raises Unreadable, for an empty file too, and
-    where a link leads out of the folder `inside`."""
+    where a link leads out of the folder `inside`; `kind` is what the file is meant to be."""
     name = name or str(path)
     raw = read_bytes(path, name, inside=inside) if content is None else content
     source = replace(parse(text_of(raw, name), name), raw=raw)
@@ -76,14 +81,14 @@ def load(
         raise unreadable(
             "empty-file",
             f"{name} is empty",
-            "lay out a folder with `scopegen start`, and begin with the first job in it",
+            EMPTY[kind],
             source.at(1, 1),
         )
     if not isinstance(source.data, dict):
         raise unreadable(
             "not-a-mapping",
             f"{name} does not start with 'key: value' lines",
-            "start each line with a key, such as 'job: Front beds'",
+            f"start each line with a key, such as '{FIRST_LINE[kind]}'",
             source.at(1, 1),
         )
     return source
