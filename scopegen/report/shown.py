@@ -169,7 +169,7 @@ def _on_paper(ruling: Ruling, meant: Meant) -> dict[str, list[tuple[str, str]]]:
     elif ruling.clause.startswith("outcomes.") and (wording := ruling.wording(meant.language, "says")):
         for said in chosen.said:
             if (text := _followed(wording, said)) is not None:
-                found.setdefault("says", []).append((_of(case, said), text))
+                found.setdefault("says", []).append((_of(case, said) or said.decision, text))
     return found
 
 
