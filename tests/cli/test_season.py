@@ -192,6 +192,28 @@ def test_a_season_with_new_wording(folder: Path) -> None:
     assert piped("clauses", "check", folder=folder).returncode == 0
 
 
+def test_opening_says_what_the_chart_before_leaves_open(folder: Path) -> None:
+    """A season that was passed over, and prices that nobody looked at; neither where there is none."""
+    first = piped("season", "open", "2028", folder=folder)
+    assert "No chart of" not in first.stdout and "never looked at" not in first.stdout
+    before = piped("season", "review", "2028", "--json", folder=folder).stdout
+    left = len(json.loads(before)["to_review"])
+    assert left > 40
+    opened = piped("season", "open", "2031", folder=folder)
+    assert opened.returncode == 0, opened.stderr
+    assert "No chart of 2029, 2030: these prices are those of 2028.\n" in opened.stdout
+    assert (
+        f"{left} prices of prices-2028.yaml were never looked at: `scopegen season review 2028` tells.\n"
+        in opened.stdout
+    )
+    piped("season", "review", "2031", "--confirm-all", folder=folder)
+    chart = folder / "prices-2031.yaml"
+    text = chart.read_text(encoding="utf-8").replace("season: 2031", "season: 2031\nto_review: [worker_hour]")
+    chart.write_text(text, encoding="utf-8")
+    last = piped("season", "open", "2032", folder=folder).stdout
+    assert "1 price of prices-2031.yaml was never looked at" in last and "No chart of" not in last
+
+
 def test_edit_says_where_to_edit(folder: Path) -> None:
     """The line that it prints is that of the new version, and with --quiet nothing else."""
     ran = piped("clauses", "edit", "terms.color", "--season", "2030", "--quiet", folder=folder)

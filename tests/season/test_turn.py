@@ -93,6 +93,57 @@ def test_wording_of_the_season_is_named() -> None:
     assert said(2031, EXAMPLES / "clauses") == []
 
 
+COLOR = "clause: terms.color\ntitle: {en: Color, es: Color}\nwording:\n"
+
+
+def color(folder: Path, *versions: str) -> Path:
+    """A folder with one clause in these versions."""
+    (folder / "terms").mkdir(parents=True)
+    (folder / "terms" / "color.yaml").write_text(COLOR + "".join(versions))
+    return folder
+
+
+def version(season: int, en: str, es: str = "") -> str:
+    spanish = f"    es: {{says: {es}}}\n" if es else ""
+    return f"  - season: {season}\n    en: {{says: {en}}}\n{spanish}"
+
+
+def test_a_copy_that_nobody_edited_is_not_called_new(tmp_path: Path) -> None:
+    """It says what it said before, whatever line breaks it has; a word, a title or a language makes it
+    another one."""
+    old = version(2027, "Color fades.", "Palidece.")
+    same = version(2028, "Color\n      fades.", "Palidece.")
+    ships = color(tmp_path / "ships", old)
+
+    def of(name: str, *versions: str) -> list[str]:
+        library = read_library(ships, color(tmp_path / name, *versions))
+        return list(turn_of(2028, library, (), None))
+
+    copy = "terms.color has a version of its own from season 2028 on, still worded as before"
+    assert of("copied", old, same) == [f"{copy}."]
+    assert of("alone", same) == [f"{copy}."]
+    assert of("lost", version(2028, "Color fades.")) == [f"{copy}, but with nothing in es."]
+    new = ["terms.color has new wording from season 2028 on, in your own file."]
+    assert of("edited", version(2028, "Color fades in the sun.", "Palidece.")) == new
+    title = color(tmp_path / "title", same) / "terms" / "color.yaml"
+    title.write_text(title.read_text().replace("en: Color,", "en: Looks,"))
+    assert list(turn_of(2028, read_library(ships, title.parents[1]), (), None)) == new
+    shipped = color(tmp_path / "shipped", old, same)
+    assert list(turn_of(2028, read_library(shipped), (), None)) == [
+        "terms.color has a shipped version from season 2028 on, still worded as before."
+    ]
+
+
+def test_wording_of_a_season_that_was_passed_over_is_named(tmp_path: Path) -> None:
+    """Where its chart was made from an older one, all that came since is new to its jobs."""
+    folder = color(tmp_path / "ships", version(2027, "One."), version(2028, "Two."), version(2030, "Three."))
+    library = read_library(folder)
+    assert list(turn_of(2029, library, (), None)) == []
+    assert list(turn_of(2029, library, (), None, 2027)) == [
+        "terms.color has new shipped wording from season 2028 on."
+    ]
+
+
 def test_shipped_wording_that_an_own_file_hides_is_named(tmp_path: Path) -> None:
     """So that nobody misses what was mended."""
     for folder in ("shipped", "own"):
