@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
+from click.core import ParameterSource
 
 from scopegen.cli.arguments import AS_JSON, JOB, YEAR
 from scopegen.cli.ending import Exit, stop
@@ -75,6 +76,8 @@ def show(
     """
     from scopegen.report.shown import meant, show_json, show_text
 
+    if job and click.get_current_context().get_parameter_source("folder") is ParameterSource.COMMANDLINE:
+        raise click.UsageError("--job lies in a folder of its own. Leave --in out, or --job.")
     case = opened(job, as_json) if job else None
     if job and case and case.chosen is None:
         refuse(case, f"The wording of {visible(job)} cannot be chosen yet:", as_json)

@@ -111,6 +111,12 @@ def test_what_follows_a_decision_is_shown_as_the_paper_has_it(job: Path) -> None
     assert shown("outcomes.add-on", "--job", job)["says"]["on_paper"] != []
 
 
+def test_a_folder_beside_a_job_is_refused(job: Path) -> None:
+    """The job's own folder is meant, and an option is never passed over."""
+    result = run("show", "edging.recut", "--job", job, "--in", job.parent)
+    assert result.exit_code == 2 and "Leave --in out, or --job." in result.stderr
+
+
 def test_a_job_that_cannot_be_worded_is_refused(job: Path) -> None:
     """Its paper says nothing yet."""
     job.write_text(changed(example(), ("season: 2027", "season: 2031")), encoding="utf-8")
