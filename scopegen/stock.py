@@ -41,7 +41,8 @@ def open_stock(space: Workspace | None, shipped: Path | None = None) -> Stock:
         except Unreadable as error:
             findings.append(error.finding)
     library = replace(library, findings=(*library.findings, *findings))
-    return Stock(library, charts, laws, printed, _company(space))
+    lock = shown(space.lock) if space else ""
+    return Stock(library, charts, laws, printed, lock, _company(space))
 
 
 def newest_season(stock: Stock, space: Workspace | None) -> int:

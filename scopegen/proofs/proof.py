@@ -20,12 +20,13 @@ FAMILY = "the clause library"
 @dataclass(frozen=True, slots=True)
 class Stock:
     """What a workspace has to write papers with: its clauses, its price charts, the legal pages that ship,
-    the wording that it has put on paper, and whose it is."""
+    the wording that it has put on paper with the name of its lock, and whose it is."""
 
     library: Library
     charts: tuple[tuple[Source, Chart], ...] = ()
     laws: Mapping[str, Source] = field(default_factory=dict)
     printed: tuple[Printed, ...] = ()
+    lock: str = ""
     company: Company | None = None
 
 
