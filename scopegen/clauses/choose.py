@@ -150,7 +150,7 @@ class _Chooser:
 
     def alone(self, name: str) -> str:
         """A sentence that needs no decision to stand; empty where it needs one."""
-        clause = self.in_force.clauses.get(self.in_force.standing_for(name))
+        clause = self._sentence(name)
         wording = self._wording(clause, "says", ()) if clause and not clause.needs else None
         return (self._fill(clause, wording, self.blanks.paper(), None) or "") if clause and wording else ""
 
@@ -166,6 +166,11 @@ class _Chooser:
             named.append(general if asked.decision in SITE_DECISIONS else f"{general}.general")
         for name in named:
             clause = self.in_force.clauses.get(self.in_force.standing_for(name))
+            # work that stands under another decision than its own is found already
+            decides = {asked.decision, entry.decides if isinstance(entry, Work) else asked.decision}
+            if clause and clause.decides not in decides:
+                self._decides_otherwise(name, clause, asked)
+                return None
             if clause and asked.part.how in clause.ways:
                 return clause
         self._no_clause(named[0], asked)
@@ -176,6 +181,17 @@ class _Chooser:
         if isinstance(part, MaterialPart):
             return self.chart.materials.get(part.use or "")
         return self.chart.work.get(part.work or "")
+
+    def _decides_otherwise(self, name: str, clause: Ruling, asked: Asked) -> None:
+        """The clause says something else than was asked: its words would be wrong, however well they fill."""
+        stands = f"'{clause.clause}'"
+        if clause.clause != name:
+            stands += f", which stands for '{name}' from season {self.in_force.retired[name].season} on,"
+        decides = f"'{clause.decides}', not" if clause.decides else "nothing, and so not"
+        fix = f"name a clause of '{asked.decision}' in the price chart"
+        fix += ", or under 'instead:' in the clause's file" if clause.clause != name else ""
+        message = f"the clause {stands} decides {decides} '{asked.decision}'"
+        self._trouble("clause-decides", message, fix, asked)
 
     def _no_clause(self, name: str, asked: Asked) -> None:
         standing = self.in_force.standing_for(name)
@@ -242,12 +258,21 @@ class _Chooser:
             return None
 
     def _follow(self, name: str, values: dict[str, str], asked: Asked) -> str | None:
+        clause = self._sentence(name, asked)
+        wording = self._wording(clause, "says", asked.path, asked) if clause else None
+        return self._fill(clause, wording, values, asked) if clause and wording else None
+
+    def _sentence(self, name: str, asked: Asked | None = None) -> Ruling | None:
+        """A sentence of the folder `outcomes`, or what stands there for it."""
         clause = self.in_force.clauses.get(self.in_force.standing_for(name))
-        if clause is None:
+        if clause is None and asked:
             self._no_clause(name, asked)
-            return None
-        wording = self._wording(clause, "says", asked.path, asked)
-        return self._fill(clause, wording, values, asked) if wording else None
+        if clause is None or clause.clause.startswith("outcomes."):
+            return clause
+        message = f"the clause '{clause.clause}' stands for '{name}', and is none of the folder outcomes"
+        fix = f"name a clause of that folder under 'instead:' in the file of '{name}'"
+        self._trouble("clause-decides", message, fix, asked)
+        return None
 
     def _title(self, clause: Ruling, asked: Asked | None = None) -> str:
         title = clause.title.get(self.language)

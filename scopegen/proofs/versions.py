@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
-from scopegen.clauses import Clause
+from scopegen.clauses import Clause, InForce
+from scopegen.clauses.clause import NoLonger
 from scopegen.clauses.in_force import Held
 from scopegen.findings import Level
 from scopegen.load import Source
@@ -107,6 +109,94 @@ def _instead_of_nothing(stock: Stock) -> Iterator[Fault]:
             yield Fault(message, fix, source.place(("no_longer", "instead")))
 
 
+def _standing(stock: Stock) -> Iterator[tuple[Clause, NoLonger, Source, str]]:
+    """Each clause that another is to stand for, and which one does: at the end of a chain of such, the
+    season being that in which the first is no longer used."""
+    for clause, _, source in files_of(stock.library):
+        gone = clause.no_longer
+        if gone and gone.instead in stock.library.held:
+            in_force = InForce(retired=_retired(stock, gone.season))
+            yield clause, gone, source, in_force.standing_for(clause.clause)
+
+
+def _retired(stock: Stock, season: int) -> dict[str, NoLonger]:
+    held = stock.library.held.items()
+    return {name: gone for name, each in held if (gone := each.retired(season))}
+
+
+def _decided_by(stock: Stock, name: str) -> str:
+    """What a clause decides; for one that decides nothing its folder, such as `terms`."""
+    decides = (clause.decides for clause in stock.library.held[name].files)
+    return next(filter(None, decides), name.partition(".")[0])
+
+
+def _stands_badly(stock: Stock) -> Iterator[Fault]:
+    for clause, gone, source, standing in _standing(stock):
+        place = source.place(("no_longer", "instead"))
+        if standing == clause.clause:
+            message = f"'{standing}' is to stand for itself"
+            if gone.instead != standing:
+                message += f", since '{gone.instead}' is no longer used either and leads back to it"
+            yield Fault(message, "name another clause, or take 'instead' out", place)
+            continue
+        asked, given = (_decided_by(stock, name) for name in (clause.clause, standing))
+        if asked != given:
+            message = (
+                f"'{standing}' is of '{given}', and is to stand for '{clause.clause}', which is of '{asked}'"
+            )
+            yield Fault(message, f"name a clause of '{asked}', or take 'instead' out", place)
+    yield from _charted_badly(stock)
+
+
+def _charted_badly(stock: Stock) -> Iterator[Fault]:
+    """Work and material in a price chart whose clause is of another decision."""
+    for source, chart in stock.charts:
+        entries = [("work", key, each, each.decides) for key, each in chart.work.items()]
+        entries += [("materials", key, each, "material") for key, each in chart.materials.items()]
+        for section, key, entry, asked in entries:
+            if entry.clause not in stock.library.held:
+                continue
+            given = _decided_by(stock, entry.clause)
+            if given != asked:
+                message = (
+                    f"'{key}' is of '{asked}', and names the clause '{entry.clause}', which is of '{given}'"
+                )
+                yield Fault(message, f"name a clause of '{asked}'", source.place((section, key, "clause")))
+
+
+def _lacks(stock: Stock) -> Iterator[Fault]:
+    for clause, gone, source, standing in _standing(stock):
+        if standing == clause.clause or _decided_by(stock, standing) != _decided_by(stock, clause.clause):
+            continue  # found already
+        ruling = stock.library.held[standing].ruling(gone.season, date.max)
+        place = source.place(("no_longer", "instead"))
+        if ruling is None:
+            message = (
+                f"'{standing}' is to stand for '{clause.clause}', and is no longer used in {gone.season}"
+            )
+            yield Fault(message, "name a clause that is used then", place)
+        elif not ruling.texts:
+            message = (
+                f"'{standing}' is to stand for '{clause.clause}', and has no wording yet in {gone.season}"
+            )
+            yield Fault(message, "give it a version of that season, or name another", place)
+        elif missing := [way for way in _ways(stock, clause.clause) if way not in ruling.ways]:
+            message = (
+                f"'{standing}' is to stand for '{clause.clause}', and has no wording for {', '.join(missing)}"
+            )
+            yield Fault(message, "write that wording, or decide such work otherwise from then on", place)
+
+
+def _ways(stock: Stock, name: str) -> tuple[str, ...]:
+    """Each way that a clause lists, or that a part laid over it has."""
+    ways: list[str] = []
+    for clause in stock.library.held[name].files:
+        ways += clause.ways
+        if clause.replaces:
+            ways += [way for each in clause.wording for said in each.texts.values() for way in said]
+    return tuple(way for way in dict.fromkeys(ways) if way != "says")
+
+
 PROOFS = (
     Proof(
         "version-never-used", Level.STOPS,
@@ -144,5 +234,20 @@ PROOFS = (
         "Otherwise the work that named the old one has no sentence from that season on.",
         _EDGE % ("2028", ", instead: edging.new-edge"), _EDGE % ("2028", ", instead: edging.newest-edge"),
         _instead_of_nothing,
+    ),
+    Proof(
+        "stands-for-another", Level.STOPS,
+        "The clause that stands for another, or for work in a price chart, is of the same decision.",
+        "Otherwise work on an edge would be sold as hauling, in words that read well. No agreement is written"
+        " with such a clause.",
+        _EDGE % ("2028", ", instead: edging.new-edge"), _EDGE % ("2028", ", instead: debris.haul-away"),
+        _stands_badly,
+    ),
+    Proof(
+        "stands-without-wording", Level.WARNS,
+        "The clause that stands for another has wording for each way to decide that the other had.",
+        "A job that was decided in such a way before finds no wording from that season on.",
+        _EDGE % ("2028", ", instead: edging.new-edge"), _EDGE % ("2028", ", instead: edging.general"),
+        _lacks,
     ),
 )  # fmt: skip

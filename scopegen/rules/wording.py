@@ -158,6 +158,16 @@ NO_WORDING = Rule(
     "job: {site: {buried-lines: {decided: add-on}}}",
     lambda case: _troubles(case, "no-wording", "no-version"),
 )  # fmt: skip
+DECIDES = Rule(
+    "clause-decides", FAMILY, Level.STOPS,
+    "The clause of a decision decides just that.",
+    "A clause of another decision can have wording for the way that was decided, and fill well: work on an"
+    " edge would be sold as hauling. That may come from a slip in the price chart, or from `instead:` where a"
+    " clause is no longer used.",
+    "chart: {work: {recut-edge: {clause: edging.recut}}}",
+    "chart: {work: {recut-edge: {clause: debris.haul-away}}}",
+    lambda case: _troubles(case, "clause-decides"),
+)  # fmt: skip
 UNFILLABLE = Rule(
     "unfillable", FAMILY, Level.STOPS,
     "Every blank of every chosen text can be filled.",
@@ -205,4 +215,13 @@ LAW_LANGUAGE = Rule(
     _law_language, "16 CFR 429.1(a) and (b)",
 )  # fmt: skip
 
-RULES = (UNKNOWN_CLAUSE, NO_WORDING, UNFILLABLE, CALLS_FOR, COMPANIONS, UNKNOWN_CAUTION, LAW_LANGUAGE)
+RULES = (
+    UNKNOWN_CLAUSE,
+    NO_WORDING,
+    DECIDES,
+    UNFILLABLE,
+    CALLS_FOR,
+    COMPANIONS,
+    UNKNOWN_CAUTION,
+    LAW_LANGUAGE,
+)

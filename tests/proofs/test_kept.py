@@ -209,7 +209,7 @@ def test_own_words_over_what_was_printed_are_found(
     ((message, fix, place),) = findings_of(workspace, "altered-since-printed")
     assert message.startswith(
         "for 'says' a job of season 2027 now takes other words than version 2027 had when it was put on paper"
-        f" for job.yaml on 2027-03-19; they are yours, of version {season}: We [out: work under {{ license }}."
+        f" for job.yaml on 2027-03-19; they are yours, of version {season}: We [out: work under"
     )
     assert fix == (
         "make yours a version of season 2028, or 'from:' a day after the last such paper" + UNSIGNED
