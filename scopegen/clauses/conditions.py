@@ -8,10 +8,13 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache, lru_cache
 from importlib.resources import files
+from math import ceil, floor
 from typing import Any
 
 from scopegen.clauses.clause import Asked, Limits
 from scopegen.clauses.fill import Unfillable, filled_whole
+from scopegen.job import DECISIONS, SITE_DECISIONS
+from scopegen.job.decisions import WAYS
 from scopegen.load import Path_, parse
 from scopegen.quantities import texts
 from scopegen.quantities.units import NotAQuantity, quantity
@@ -111,9 +114,9 @@ def unreadable_conditions(when: Mapping[str, Asked]) -> Iterator[tuple[Path_, st
             wants = "limits, like {at_least: …}" if condition["type"] == "number" else "one value or a list"
             yield (key,), f"'{key}' is asked for in the wrong way", f"write {wants}"
         elif isinstance(asked, Limits):
-            yield from _unreadable_limits(key, asked)
+            yield from list(_unreadable_limits(key, asked)) or _empty_range(key, asked)
         else:
-            yield from _unknown_values(key, asked, condition.get("of", ()))
+            yield from _unknown_values(key, asked, condition)
 
 
 def _unreadable_limits(key: str, asked: Limits) -> Iterator[tuple[Path_, str, str]]:
@@ -124,11 +127,58 @@ def _unreadable_limits(key: str, asked: Limits) -> Iterator[tuple[Path_, str, st
             yield (key, word), str(error), error.fix
 
 
-def _unknown_values(key: str, asked: tuple[str, ...], known: list[str]) -> Iterator[tuple[Path_, str, str]]:
+def _empty_range(key: str, asked: Limits) -> Iterator[tuple[Path_, str, str]]:
+    low, high = bounds(key, asked)
+    ends = ((word, end) for word, end in (("over", low), ("under", high)) if word in asked.said)
+    shut_out = not _step(key) and any(_limit(key, asked.said[word]) == end for word, end in ends)
+    if high is not None and (low > high or low == high and shut_out):
+        yield (key,), f"'{key}' is never {_values(asked)}", "mend one of the limits, or take one out"
+
+
+def bounds(key: str, asked: Limits) -> tuple[Fraction, Fraction | None]:
+    """The least and the most that lie within readable limits, in the condition's unit: for what is counted
+    in steps the first and the last step inside, for other amounts the limits themselves. Nothing is below
+    zero, and without an upper limit there is no most."""
+    said = {word: _limit(key, limit) for word, limit in asked.said.items()}
+    step = _step(key)
+    if step:  # over 3 is at least 4, and under 4 at most 3
+        rounded = {
+            "at_least": ceil, "over": lambda steps: floor(steps) + 1,
+            "at_most": floor, "under": lambda steps: ceil(steps) - 1,
+        }  # fmt: skip
+        said = {word: rounded[word](limit / step) * step for word, limit in said.items()}
+    low = max([Fraction(0), *(said[word] for word in ("at_least", "over") if word in said)])
+    return low, min([said[word] for word in ("at_most", "under") if word in said], default=None)
+
+
+def _step(key: str) -> Fraction | None:
+    """What an amount is counted in: cents, or ones; None where it can be any part."""
+    condition = catalogue()["conditions"][key]
+    if condition.get("unit") == "money":
+        return Fraction(1, 100)
+    return Fraction(1) if "whole" in condition else None
+
+
+def _among(condition: Mapping[str, Any]) -> list[str]:
+    """The values that a condition can have; none where only a price chart knows them."""
+    match condition.get("among"):
+        case "decided":
+            decisions = (*DECISIONS, "extra", *SITE_DECISIONS)
+            return [f"{decision} {way}" for decision in decisions for way in WAYS]
+        case "states":
+            return catalogue()["states"]  # type: ignore[return-value]
+    return condition.get("of", [])
+
+
+def _unknown_values(
+    key: str, asked: tuple[str, ...], condition: Mapping[str, Any]
+) -> Iterator[tuple[Path_, str, str]]:
+    known = _among(condition)
     for index, value in enumerate(asked):
         if known and value not in known:
             near = difflib.get_close_matches(value, known, n=1)
-            fix = f"did you mean '{near[0]}'?" if near else f"write one of: {', '.join(known)}"
+            listed = f"write something like '{condition['like']}'" if "like" in condition else ""
+            fix = f"did you mean '{near[0]}'?" if near else listed or f"write one of: {', '.join(known)}"
             yield (key, index), f"'{key}' is never '{value}'", fix
 
 

@@ -1,13 +1,14 @@
 """What is asked of the clause library as a whole: one module a family, each proof in an explicit tuple."""
 
 from scopegen.findings import Finding, in_file_order
-from scopegen.proofs import blanks, kept, versions, ways, wording
+from scopegen.proofs import blanks, conditions, kept, versions, ways, wording
 from scopegen.proofs.proof import Proof, Stock
 
 PROOFS: tuple[Proof, ...] = (
     *blanks.PROOFS,
     *ways.PROOFS,
     *versions.PROOFS,
+    *conditions.PROOFS,
     *wording.PROOFS,
     *kept.PROOFS,
 )

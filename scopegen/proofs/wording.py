@@ -135,6 +135,30 @@ def _unknown_companions(stock: Stock) -> Iterator[Fault]:
                     yield Fault(message, nearest(name, known) or there, source.place((key, index)))
 
 
+def _torn_companions(stock: Stock) -> Iterator[Fault]:
+    """What is called for is forbidden: by the same clause, or by what it calls for."""
+    for clause, _, source in files_of(stock.library):
+        for index, name in enumerate(clause.forbids):
+            if name == clause.clause:
+                message = f"'{name}' forbids itself"
+            elif name in _calls_of(stock, clause.clause):
+                message = f"'{clause.clause}' calls for '{name}' and forbids it"
+            elif clause.clause in _calls_of(stock, name):
+                message = f"'{clause.clause}' forbids '{name}', which calls for it"
+            else:
+                continue
+            yield Fault(message, _TORN_FIX, source.place(("forbids", index)))
+
+
+_TORN_FIX = "take it out of one of the two; no paper can have such a clause"
+
+
+def _calls_of(stock: Stock, name: str) -> tuple[str, ...]:
+    """What a clause calls for: as its own file says that stands whole, or as what ships does."""
+    held = stock.library.held.get(name)
+    return next((each.calls_for for each in held.files if each.stands_whole), ()) if held else ()
+
+
 _LEFTOVER = (
     "clauses: {terms/our-piles.yaml: '{clause: terms.our-piles, title: {en: Piles, es: Montones}, %swording:"
     " [{season: 2027, en: {says: %s}, es: {says: Los montones quedan.}}]}'}"
@@ -182,5 +206,13 @@ PROOFS = (
         _LEFTOVER % ("forbids: [debris.haul-away], ", "Piles stay where they are."),
         _LEFTOVER % ("forbids: [debris.haulaway], ", "Piles stay where they are."),
         _unknown_companions,
+    ),
+    Proof(
+        "companion-torn", Level.STOPS,
+        "No clause calls for what it forbids, or for what forbids it.",
+        "Such a clause stops every paper that it is on, one way or the other.",
+        _LEFTOVER % ("calls_for: [terms.color], ", "Piles stay where they are."),
+        _LEFTOVER % ("calls_for: [terms.color], forbids: [terms.color], ", "Piles stay where they are."),
+        _torn_companions,
     ),
 )  # fmt: skip

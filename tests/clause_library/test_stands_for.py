@@ -70,7 +70,8 @@ def test_in_no_way_of_deciding(tmp_path: Path, way: str) -> None:
     ("section", "key", "named", "told"),
     [
         ("work", "recut-edge", HAUL, "the clause 'debris.haul-away' decides 'debris', not 'edging'"),
-        ("work", "recut-edge", "terms.color", "the clause 'terms.color' decides nothing, and so not 'edging'"),
+        ("work", "recut-edge", "terms.color",
+         "the clause 'terms.color' decides nothing, and so not 'edging'"),
         ("materials", "hardwood", "extra.hourly",
          "the clause 'extra.hourly' decides 'extra', not 'material'"),
     ],
@@ -80,7 +81,7 @@ def test_a_chart_that_names_another_decision(
 ) -> None:
     fragment = f"chart: {{{section}: {{{key}: {{clause: {named}}}}}}}"
     assert stopping(tmp_path, fragment) == {
-        "clause-decides": (told, f"name a clause of '{told.split("'")[-2]}' in the price chart")
+        "clause-decides": (told, f"name a clause of '{told.split(chr(39))[-2]}' in the price chart")
     }
     assert f"and names the clause '{named}'" in proofs(tmp_path, fragment)["stands-for-another"]
 
