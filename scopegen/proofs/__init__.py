@@ -1,7 +1,7 @@
 """What is asked of the clause library as a whole: one module a family, each proof in an explicit tuple."""
 
 from scopegen.findings import Finding, in_file_order
-from scopegen.proofs import blanks, conditions, kept, versions, ways, wording
+from scopegen.proofs import blanks, conditions, kept, opposites, versions, ways, wording
 from scopegen.proofs.proof import Proof, Stock
 
 PROOFS: tuple[Proof, ...] = (
@@ -10,6 +10,7 @@ PROOFS: tuple[Proof, ...] = (
     *versions.PROOFS,
     *conditions.PROOFS,
     *wording.PROOFS,
+    *opposites.PROOFS,
     *kept.PROOFS,
 )
 

@@ -15,8 +15,8 @@ from scopegen.understand import nearest
 ASKED_IN = ("terms", "cautions")  # folders whose clauses are chosen by their conditions
 _TRUCK = (
     "clauses: {terms/our-truck.yaml: '{clause: terms.our-truck, title: {en: Truck, es: Camioneta}, when:"
-    " {%s}, wording: [{season: 2027, en: {says: The truck stands in the drive.}, es: {says: La camioneta queda"
-    " en la entrada.}}]}'}"
+    " {%s}, wording: [{season: 2027, en: {says: The truck stands in the drive.}, es: {says: La camioneta"
+    " queda en la entrada.}}]}'}"
 )
 _WALK = (
     "clauses: {%s: '{clause: %s, title: {en: Walk, es: Paseo}, when: {has: [deposit]}, wording: [{season:"

@@ -112,11 +112,13 @@ def _instead_of_nothing(stock: Stock) -> Iterator[Fault]:
 def _standing(stock: Stock) -> Iterator[tuple[Clause, NoLonger, Source, str]]:
     """Each clause that another is to stand for, and which one does: at the end of a chain of such, the
     season being that in which the first is no longer used."""
+    seasons: dict[int, InForce] = {}
     for clause, _, source in files_of(stock.library):
         gone = clause.no_longer
         if gone and gone.instead in stock.library.held:
-            in_force = InForce(retired=_retired(stock, gone.season))
-            yield clause, gone, source, in_force.standing_for(clause.clause)
+            if gone.season not in seasons:
+                seasons[gone.season] = InForce(retired=_retired(stock, gone.season))
+            yield clause, gone, source, seasons[gone.season].standing_for(clause.clause)
 
 
 def _retired(stock: Stock, season: int) -> dict[str, NoLonger]:

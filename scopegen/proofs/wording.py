@@ -1,20 +1,17 @@
-"""Wording: plain, no promise where nothing is sold, and no two clauses that say opposite things."""
+"""Wording: plain, and no promise where nothing is sold; what a clause calls for and forbids is there."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
 from functools import cache
-from importlib.resources import files
-from itertools import combinations
-from typing import Any
 
 from scopegen.clauses.conditions import sampled
 from scopegen.findings import Level
 from scopegen.job import DECISIONS, SITE_DECISIONS
-from scopegen.load import parse
 from scopegen.plain_language import WORDS_IN_ONE_PARAGRAPH, WORDS_IN_ONE_SENTENCE, sentence_lengths
 from scopegen.proofs.proof import Proof, Stock, Text, files_of, texts_of
+from scopegen.proofs.statements import plain_words
 from scopegen.rules.rule import Fault
 from scopegen.understand import nearest
 
@@ -28,14 +25,6 @@ _RAKE = (
     " así.}}]}'}"
 )
 _PATHS, _LEFT = "We rake the paths.", "The paths stay as they are."
-
-
-@cache
-def plain_words() -> dict[str, Any]:
-    """What is looked for in wording, by language, as `plain_words.yaml` says it."""
-    data = parse((files("scopegen.proofs") / "plain_words.yaml").read_text(encoding="utf-8"), "").data
-    assert isinstance(data, dict)
-    return data
 
 
 def filled(text: Text) -> str:
@@ -82,41 +71,6 @@ def _promises(stock: Stock) -> Iterator[Fault]:
             yield Fault(
                 message, "say what is left out and what that leads to, and nothing that we do", text.place
             )
-
-
-def _opposites(stock: Stock) -> Iterator[Fault]:
-    """Two texts that one paper can hold: of a term or caution, and of the decision that both speak of."""
-    texts = [text for text in texts_of(stock.library) if text.way in ("included", "says")]
-    for language, said in plain_words().items():
-        for pair in said.get("opposites", ()):
-            holding = [
-                (text, side)
-                for text in texts
-                if text.language == language and _speaks_of(text, pair["of"])
-                for side in ("one", "other")
-                if re.search(pair[side], filled(text), re.IGNORECASE)
-            ]
-            for (text, side), (other, other_side) in combinations(holding, 2):
-                if side != other_side and _together(text, other):
-                    both = f"'{text.clause.clause}' and '{other.clause.clause}'"
-                    message = f"{both} say opposite things of {pair['of'].replace('-', ' ')}"
-                    fix = "mend one of the two, or let one name the other in 'forbids'"
-                    yield Fault(message, fix, other.place)
-
-
-def _speaks_of(text: Text, decision: str) -> bool:
-    return text.clause.decides in (None, decision)
-
-
-def _together(text: Text, other: Text) -> bool:
-    """Both can be in force on one paper, and neither shuts the other out."""
-    if text.clause.clause == other.clause.clause:
-        return False
-    if text.clause.decides and other.clause.decides:
-        return False  # one is chosen, bed by bed
-    return not (
-        {other.clause.clause} & {*text.clause.forbids} or {text.clause.clause} & {*other.clause.forbids}
-    )
 
 
 def _unknown_companions(stock: Stock) -> Iterator[Fault]:
@@ -188,16 +142,6 @@ PROOFS = (
         _RAKE % (_PATHS, "We do not rake the paths."), _RAKE % (_PATHS, "We will rake the paths where"
         " needed."),
         _promises,
-    ),
-    Proof(
-        "opposite-wording", Level.STOPS,
-        "No two clauses that can be on one paper say opposite things of one decision.",
-        "Where a paper says two things, the customer takes the better one, and courts read it against who"
-        " wrote"
-        " it. What is looked for is a list of phrases; it does not find every contradiction.",
-        _LEFTOVER % ("", "We sweep the drive where a pile lay."),
-        _LEFTOVER % ("", "We do not sweep the drive."),
-        _opposites,
     ),
     Proof(
         "companion-unknown", Level.STOPS,

@@ -112,13 +112,13 @@ def test_a_finding_points_at_its_text(tmp_path: Path) -> None:
 
 def test_every_word_list_is_sound() -> None:
     """Each language has each list, and no plain word is itself on the list."""
-    from scopegen.proofs.wording import plain_words
+    from scopegen.proofs.statements import plain_words
     from scopegen.words import languages
 
     lists = plain_words()
     assert set(lists) == set(languages())
     for said in lists.values():
-        assert {*said} == {"legalese", "promises", "harmless", "opposites"}
+        assert {*said} == {"legalese", "promises", "harmless", "opposites", "statements"}
         assert len(said["legalese"]) > 20
         assert not {*said["legalese"]} & {plain.lower() for plain in said["legalese"].values()}
 
