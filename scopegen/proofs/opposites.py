@@ -17,11 +17,9 @@ from scopegen.rules.rule import Fault
 
 Saying = tuple[Standing, Statement]
 _FIX = "mend one of the two, or let one name the other in 'forbids'"
-_LEFTOVER = (
-    "clauses: {terms/our-piles.yaml: '{clause: terms.our-piles, title: {en: Piles, es: Montones}, wording:"
-    " [{season: 2027, en: {says: %s}, es: {says: Los montones quedan.}}]}', terms/our-drives.yaml: '{clause:"
-    " terms.our-drives, title: {en: Drives, es: Entradas}, wording: [{season: 2027, en: {says: %s}, es:"
-    " {says: Las entradas quedan.}}]}'}"
+_COMPOST = (
+    "clauses: {terms/your-compost.yaml: '{clause: terms.your-compost, title: {en: Your compost, es: Su"
+    " composta}, wording: [{season: 2027, en: {says: %s}, es: {says: Su composta queda donde está.}}]}'}"
 )
 
 
@@ -110,8 +108,8 @@ PROOFS = (
         "Where a paper says two things, the customer takes the better one, and courts read it against who"
         " wrote it. What is found is a plain sentence that one text has and another denies, and a list of"
         " phrases. It does not find every contradiction: read the paper.",
-        _LEFTOVER % ("We sweep the drive where a pile lay.", "We do not sweep the road."),
-        _LEFTOVER % ("We wash the drive.", "We do not wash any drives."),
+        _COMPOST % "We do not carry stones to your compost.",
+        _COMPOST % "We do not carry green debris to your compost.",
         _opposites,
     ),
     Proof(
@@ -119,8 +117,8 @@ PROOFS = (
         "No two clauses that can be on one paper give one work to two parties.",
         "Each side then waits for the other, and both have it in writing. What is found is a plain sentence"
         " that one text has with 'we' and another with 'you'.",
-        _LEFTOVER % ("We wash the drive.", "You wash the road."),
-        _LEFTOVER % ("We wash the drive.", "You wash the drives."),
+        _COMPOST % "You turn your compost.",
+        _COMPOST % "You carry the green debris to your compost.",
         _two_parties,
     ),
 )  # fmt: skip

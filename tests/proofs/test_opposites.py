@@ -1,6 +1,6 @@
-"""Opposites: a sentence that one text has and another denies, and work that is given to both parties; and what
-is left alone, since a false alarm costs more than a contradiction that is read by eye. The sentences are
-common practice, no source."""
+"""Opposites: a sentence that one text has and another denies, and work that is given to both parties; and
+what is left alone, since a false alarm costs more than a contradiction that is read by eye. The sentences
+are common practice, no source."""
 
 from __future__ import annotations
 
@@ -80,7 +80,7 @@ def test_a_statement_and_its_denial(tmp_path: Path, language: str, one: str, oth
     ("language", "ours", "yours"),
     [
         ("en", "We wash the walks.", "You wash the walks."),
-        ("en", "We wash the walks.", "After our work, you wash the walks."),
+        ("en", "After our work, we wash the walks.", "You wash walks after our work."),
         ("en", "We'll wash walks.", "You wash any walk."),
         ("es", "Lavamos las aceras.", "Usted lava las aceras."),
         ("es", "Nosotros barremos la calle.", "Usted barre la calle."),
@@ -88,9 +88,6 @@ def test_a_statement_and_its_denial(tmp_path: Path, language: str, one: str, oth
 )
 def test_one_work_of_two_parties(tmp_path: Path, language: str, ours: str, yours: str) -> None:
     files = {"terms__a": term("a", ours, language), "terms__b": term("b", yours, language)}
-    if "After" in yours:
-        assert found(tmp_path, **files) == []  # that is another time, as far as words tell
-        return
     ((rule, message),) = found(tmp_path, **files)
     assert rule == BOTH
     assert message == f"one work is promised by both: 'terms.a' says \"{ours}\" and 'terms.b' \"{yours}\""
@@ -140,12 +137,13 @@ def test_a_party_in_another_clause(tmp_path: Path) -> None:
 def test_ways_of_one_decision_are_never_together(tmp_path: Path) -> None:
     """'We' where it is included and 'you' where it is the customer's, in one clause or in two for one
     decision."""
-    head = HEAD.format("{}", "decides: edging\nways: [included, customer, excluded]\n")
+    more = "decides: edging\nways: [included, customer, excluded]\n"
     text = (
-        '  - season: 2027\n    en: {included: "We wash the walks.", customer: "You wash the walks.", excluded:'
-        ' "We do not wash the walks."}\n    es: {included: "X.", customer: "X.", excluded: "X."}\n'
+        '  - season: 2027\n    en: {included: "We wash the walks.", customer: "You wash the walks.",'
+        ' excluded: "We do not wash the walks."}\n'
+        '    es: {included: "X.", customer: "X.", excluded: "X."}\n'
     )
-    files = {f"edging__{name}": head.format(f"edging.{name}") + text for name in ("a", "b")}
+    files = {f"edging__{name}": HEAD.format(f"edging.{name}", more) + text for name in ("a", "b")}
     assert found(tmp_path, **files) == []
 
 
@@ -157,9 +155,8 @@ def test_beds_may_be_others(tmp_path: Path) -> None:
     )
     bare = edge.replace("edging", "substrate").replace("We wash", "We do not wash")
     assert found(tmp_path, edging__a=edge, substrate__a=bare) == []
-    ((rule, message),) = found(tmp_path, terms__a=term("a", "We do not wash stones."), substrate__a=edge.replace(
-        "edging", "substrate"
-    ).replace("stones", "bricks"))  # fmt: skip
+    (tmp_path / "clauses" / "substrate" / "a.yaml").unlink()
+    ((rule, message),) = found(tmp_path, terms__a=term("a", "We do not wash stones."))
     assert rule == OPPOSITE
     assert message == (
         "'edging.a' says \"We wash the stones in {{ beds }}.\" and 'terms.a' \"We do not wash stones.\""
