@@ -11,7 +11,7 @@ from scopegen.clauses.blanks import Blanks
 from scopegen.clauses.conditions import Facts, condition_in_words, holds, met
 from scopegen.clauses.facts import facts_of
 from scopegen.clauses.fill import Unfillable, fill_with_words
-from scopegen.clauses.in_force import OWN, InForce, Ruling, Wording
+from scopegen.clauses.in_force import OWN, InForce, Ruling, Wording, serves
 from scopegen.clauses.outcomes import YOURS, is_yours, outcomes_of
 from scopegen.clauses.values import Chosen, ClauseTrouble, Said, Term, Used
 from scopegen.company import Company
@@ -167,8 +167,8 @@ class _Chooser:
         for name in named:
             clause = self.in_force.clauses.get(self.in_force.standing_for(name))
             # work that stands under another decision than its own is found already
-            decides = {asked.decision, entry.decides if isinstance(entry, Work) else asked.decision}
-            if clause and clause.decides not in decides:
+            decisions = {asked.decision, entry.decides if isinstance(entry, Work) else asked.decision}
+            if clause and not any(serves(clause, decision) for decision in decisions):
                 self._decides_otherwise(name, clause, asked)
                 return None
             if clause and asked.part.how in clause.ways:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from scopegen.clauses.clause import Asked, Clause, NoLonger, Version
+from scopegen.job.decisions import BED_DECISIONS
 
 SHIPPED, OWN = "shipped", "own"
 
@@ -44,6 +45,13 @@ class Ruling:
     def wording(self, language: str, way: str) -> Wording | None:
         """The text for one way to decide, or for `says`; None where there is none."""
         return self.texts.get(language, {}).get(way)
+
+
+def serves(clause: Clause | Ruling, decision: str) -> bool:
+    """Whether a clause can say what was decided: it is of that decision, or of `extra` and names the work
+    that it is for, such as work by the hour in a bed."""
+    any_work = clause.decides == "extra" and "work" in clause.needs
+    return clause.decides == decision or any_work and decision in BED_DECISIONS
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from datetime import date
 
 from scopegen.clauses import Clause, InForce
 from scopegen.clauses.clause import NoLonger
-from scopegen.clauses.in_force import Held
+from scopegen.clauses.in_force import Held, serves
 from scopegen.findings import Level
 from scopegen.load import Source
 from scopegen.proofs.proof import Proof, Stock, files_of
@@ -132,6 +132,11 @@ def _decided_by(stock: Stock, name: str) -> str:
     return next(filter(None, decides), name.partition(".")[0])
 
 
+def _serves(stock: Stock, name: str, decision: str) -> bool:
+    files = stock.library.held[name].files
+    return _decided_by(stock, name) == decision or any(serves(clause, decision) for clause in files)
+
+
 def _stands_badly(stock: Stock) -> Iterator[Fault]:
     for clause, gone, source, standing in _standing(stock):
         place = source.place(("no_longer", "instead"))
@@ -142,7 +147,7 @@ def _stands_badly(stock: Stock) -> Iterator[Fault]:
             yield Fault(message, "name another clause, or take 'instead' out", place)
             continue
         asked, given = (_decided_by(stock, name) for name in (clause.clause, standing))
-        if asked != given:
+        if not _serves(stock, standing, asked):
             message = (
                 f"'{standing}' is of '{given}', and is to stand for '{clause.clause}', which is of '{asked}'"
             )
@@ -158,8 +163,8 @@ def _charted_badly(stock: Stock) -> Iterator[Fault]:
         for section, key, entry, asked in entries:
             if entry.clause not in stock.library.held:
                 continue
-            given = _decided_by(stock, entry.clause)
-            if given != asked:
+            if not _serves(stock, entry.clause, asked):
+                given = _decided_by(stock, entry.clause)
                 message = (
                     f"'{key}' is of '{asked}', and names the clause '{entry.clause}', which is of '{given}'"
                 )
@@ -168,7 +173,7 @@ def _charted_badly(stock: Stock) -> Iterator[Fault]:
 
 def _lacks(stock: Stock) -> Iterator[Fault]:
     for clause, gone, source, standing in _standing(stock):
-        if standing == clause.clause or _decided_by(stock, standing) != _decided_by(stock, clause.clause):
+        if standing == clause.clause or not _serves(stock, standing, _decided_by(stock, clause.clause)):
             continue  # found already
         ruling = stock.library.held[standing].ruling(gone.season, date.max)
         place = source.place(("no_longer", "instead"))

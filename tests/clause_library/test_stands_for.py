@@ -86,6 +86,17 @@ def test_a_chart_that_names_another_decision(
     assert f"and names the clause '{named}'" in proofs(tmp_path, fragment)["stands-for-another"]
 
 
+@pytest.mark.parametrize(("named", "fine"), [("extra.hourly", True), ("extra.hedge-trim", False)])
+def test_work_by_the_hour_in_a_bed(tmp_path: Path, named: str, fine: bool) -> None:
+    """A clause that prints the work's own name says of any work what it is; one on hedges does not."""
+    fragment = f"chart: {{work: {{recut-edge: {{clause: {named}}}}}}}"
+    assert ("clause-decides" not in stopping(tmp_path, fragment)) is fine
+    assert ("stands-for-another" not in proofs(tmp_path, fragment)) is fine
+    instead = retired(("edging.recut", named))
+    assert ("clause-decides" not in stopping(tmp_path, instead)) is fine
+    assert ("stands-for-another" not in proofs(tmp_path, instead)) is fine
+
+
 @pytest.mark.parametrize(
     ("pairs", "message"),
     [
