@@ -24,12 +24,19 @@ _COMPOST = (
 
 
 def _opposites(stock: Stock) -> Iterator[Fault]:
-    texts = list(standing_texts(stock))
-    yield from _phrases(stock, [text for text in texts if text.way in ("included", "says")])
-    for affirmed, denied in _facing(texts, _by_denial):
-        (one, said), (other, unsaid) = affirmed, denied
-        names = f"'{one.ruling.clause}' says \"{said.said}\" and '{other.ruling.clause}' \"{unsaid.said}\""
-        yield Fault(names, _FIX, _place(stock, one, other))
+    """For each two clauses the first that is found; the sentences tell more than a phrase."""
+    texts, seen = list(standing_texts(stock)), set()
+    for one, other, message in (*_denials(texts), *_phrases(texts)):
+        pair = one.language, frozenset((one.ruling.clause, other.ruling.clause))
+        if pair not in seen:
+            seen.add(pair)
+            yield Fault(message, _FIX, _place(stock, one, other))
+
+
+def _denials(texts: list[Standing]) -> Iterator[tuple[Standing, Standing, str]]:
+    for (one, said), (other, unsaid) in _facing(texts, _by_denial):
+        message = f"'{one.ruling.clause}' says \"{said.said}\" and '{other.ruling.clause}' \"{unsaid.said}\""
+        yield one, other, message
 
 
 def _two_parties(stock: Stock) -> Iterator[Fault]:
@@ -76,9 +83,10 @@ def _same(one: Statement, other: Statement) -> bool:
     return not (one.of_beds and other.of_beds) and one.tells_as(other)
 
 
-def _phrases(stock: Stock, texts: list[Standing]) -> Iterator[Fault]:
+def _phrases(texts: list[Standing]) -> Iterator[tuple[Standing, Standing, str]]:
     """Pairs of phrases that cannot both hold of one decision, as they are listed."""
-    filled = [(text, sampled(text.wording.text, text.language)) for text in texts]
+    looked_at = [text for text in texts if text.way in ("included", "says")]
+    filled = [(text, sampled(text.wording.text, text.language)) for text in looked_at]
     for language, said in plain_words().items():
         for pair in said.get("opposites", ()):
             sides = [
@@ -92,8 +100,7 @@ def _phrases(stock: Stock, texts: list[Standing]) -> Iterator[Fault]:
             for one, other in product(*sides):
                 if together(one, other):
                     both = f"'{one.ruling.clause}' and '{other.ruling.clause}'"
-                    message = f"{both} say opposite things of {pair['of'].replace('-', ' ')}"
-                    yield Fault(message, _FIX, _place(stock, one, other))
+                    yield one, other, f"{both} say opposite things of {pair['of'].replace('-', ' ')}"
 
 
 def _place(stock: Stock, one: Standing, other: Standing) -> Place:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from scopegen.chart import Material, Work
 from scopegen.clauses import Clause, InForce
 from scopegen.clauses.clause import NoLonger
 from scopegen.clauses.in_force import Held, serves
@@ -86,18 +87,25 @@ def _newer(stock: Stock) -> Iterator[Fault]:
 
 
 def _named(stock: Stock) -> Iterator[Fault]:
+    for source, section, key, entry, decision, season in _charted(stock):
+        gone = stock.library.held.get(entry.clause, Held()).retired(season)
+        if gone is None:
+            continue
+        instead = f"; '{gone.instead}' stands for it" if gone.instead else ", and none stands for it"
+        since = f"no longer used from {gone.season} on{instead}"
+        message = f"'{key}' names the clause '{entry.clause}', {since}"
+        fits = gone.instead in stock.library.held and _serves(stock, gone.instead or "", decision)
+        fix = f"name '{gone.instead}' here" if fits else f"name another clause of '{decision}' here"
+        yield Fault(message, fix, source.place((section, key, "clause")))
+
+
+def _charted(stock: Stock) -> Iterator[tuple[Source, str, str, Work | Material, str, int]]:
+    """All work and material of the price charts: where it stands, what it is of, and the chart's season."""
     for source, chart in stock.charts:
-        for section in ("materials", "work"):
-            for key, entry in getattr(chart, section).items():
-                held = stock.library.held.get(entry.clause, Held())
-                gone = held.retired(chart.season or 0)
-                if gone is None:
-                    continue
-                instead = f"; '{gone.instead}' stands for it" if gone.instead else ", and none stands for it"
-                since = f"no longer used from {gone.season} on{instead}"
-                message = f"'{key}' names the clause '{entry.clause}', {since}"
-                fix = f"name '{gone.instead}' here" if gone.instead else "name another clause here"
-                yield Fault(message, fix, source.place((section, key, "clause")))
+        for key, work in chart.work.items():
+            yield source, "work", key, work, work.decides, chart.season or 0
+        for key, material in chart.materials.items():
+            yield source, "materials", key, material, "material", chart.season or 0
 
 
 def _instead_of_nothing(stock: Stock) -> Iterator[Fault]:
@@ -157,18 +165,11 @@ def _stands_badly(stock: Stock) -> Iterator[Fault]:
 
 def _charted_badly(stock: Stock) -> Iterator[Fault]:
     """Work and material in a price chart whose clause is of another decision."""
-    for source, chart in stock.charts:
-        entries = [("work", key, each, each.decides) for key, each in chart.work.items()]
-        entries += [("materials", key, each, "material") for key, each in chart.materials.items()]
-        for section, key, entry, asked in entries:
-            if entry.clause not in stock.library.held:
-                continue
-            if not _serves(stock, entry.clause, asked):
-                given = _decided_by(stock, entry.clause)
-                message = (
-                    f"'{key}' is of '{asked}', and names the clause '{entry.clause}', which is of '{given}'"
-                )
-                yield Fault(message, f"name a clause of '{asked}'", source.place((section, key, "clause")))
+    for source, section, key, entry, asked, _ in _charted(stock):
+        if entry.clause in stock.library.held and not _serves(stock, entry.clause, asked):
+            given = _decided_by(stock, entry.clause)
+            message = f"'{key}' is of '{asked}', and names the clause '{entry.clause}', which is of '{given}'"
+            yield Fault(message, f"name a clause of '{asked}'", source.place((section, key, "clause")))
 
 
 def _lacks(stock: Stock) -> Iterator[Fault]:

@@ -163,8 +163,8 @@ DECIDES = Rule(
     "The clause of a decision decides just that.",
     "A clause of another decision can have wording for the way that was decided, and fill well: work on an"
     " edge would be sold as hauling. That may come from a slip in the price chart, or from `instead:` where a"
-    " clause is no longer used. Only a clause of `extra` that prints the work's own name, such as extra.hourly,"
-    " serves any work.",
+    " clause is no longer used. Only a clause of `extra` that prints the work's own name, such as"
+    " extra.hourly, serves any work.",
     "chart: {work: {recut-edge: {clause: edging.recut}}}",
     "chart: {work: {recut-edge: {clause: debris.haul-away}}}",
     lambda case: _troubles(case, "clause-decides"),
