@@ -6,7 +6,7 @@ The mark of a paper is the first part of this record's digest. Two papers with o
 from __future__ import annotations
 
 import json
-from dataclasses import replace
+from dataclasses import asdict, replace
 from hashlib import sha256
 from pathlib import PurePath
 from typing import Any
@@ -54,12 +54,19 @@ def record_of(frame: Frame, kind: str, file: PurePath) -> bytes:
             "draft": frame.draft,
         },
         "inputs": _inputs(frame, file),
-        "says": digest(repr(compose(frame))),  # all that its pages show but for the mark
+        "says": digest(_said(compose(frame))),  # all that its pages show but for the mark
         "decided": checked["decided"],
         "open": checked["open"],
         "price": price,
     }
     return (json.dumps(record, indent=1, ensure_ascii=False, sort_keys=True) + "\n").encode()
+
+
+def _said(document: Document) -> str:
+    """A document as plain data: its days as they are written, of its photographs the digest."""
+    return json.dumps(
+        asdict(document), default=lambda value: digest(value) if isinstance(value, bytes) else str(value)
+    )
 
 
 def _inputs(frame: Frame, file: PurePath) -> dict[str, Any]:

@@ -204,9 +204,7 @@ def test_job_s_own_words_are_looked_for_in_its_language(tmp_path: Path) -> None:
 
 def test_no_right_is_denied_in_spanish_either(tmp_path: Path) -> None:
     """16 CFR 429.1(d) and (f): no waiver, and no word that misstates the right, in the paper's language."""
-    path = laid(
-        tmp_path, changed(GARZA, ("rest: on completion", "rest: al terminar; no reembolsable"))
-    )
+    path = laid(tmp_path, changed(GARZA, ("rest: on completion", "rest: al terminar; no reembolsable")))
     assert [f.rule for f in stops(path)] == ["right-denied"]
 
 
