@@ -14,6 +14,7 @@ from scopegen.cli.ending import Exit, stop
 from scopegen.cli.jobs import Named, jobs_named, passed_over_text
 from scopegen.cli.opening import not_understood
 from scopegen.cli.spoken import Commands
+from scopegen.cli.taken import AGREEMENT, refuse_what_is_there
 from scopegen.cli.targets import NoTarget, Order, Wanted, orders_for
 from scopegen.cli.voice import news, trouble, visible
 from scopegen.load import Unreadable
@@ -77,6 +78,8 @@ def agreement(
     try:
         named = jobs_named(jobs)
         orders = orders_for(named.jobs, named.several, wanted)
+        if watch and not named.several:
+            refuse_what_is_there(orders[0].path, "with -o", AGREEMENT, orders[0].job)
     except Unreadable as error:
         not_understood(error.finding, as_json=False)
     except NoTarget as error:
