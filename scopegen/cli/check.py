@@ -29,8 +29,9 @@ if TYPE_CHECKING:
 def check(jobs: tuple[Path, ...], as_json: bool) -> None:
     """Print every finding about each JOB, and which decisions are open.
 
-    JOB may be a folder: all job descriptions in it and below, clauses aside. JSON of one file is one object;
-    of several names, or of a folder, it is a list with an object a job.
+    JOB may be a folder: all job descriptions in it and below, clauses and what `scopegen open` took out of
+    papers aside. JSON of one file is one object; of several names, or of a folder, it is a list with an
+    object a job.
 
     Exit code: 0 nothing stops the agreement, 1 something does, 2 the file could not be understood; of
     several jobs the highest.
