@@ -68,9 +68,9 @@ def agreement(
     """Write the agreement of each JOB. Refuses while anything stops it; `scopegen check JOB` says what.
 
     JOB may be a folder: all job descriptions in it and below, clauses and what `scopegen open` took out of
-    papers aside. Of several jobs each is written that can be, and a summary names the others. Before the first
-    is written, two that would go to the same file are refused. An older paper of the same job is replaced,
-    unless it was filled in or signed; any other file stays.
+    papers aside. Of several jobs each is written that can be, and a summary names the others. Before the
+    first is written, two that would go to the same file are refused. An older paper of the same job is
+    replaced, unless it was filled in or signed; any other file stays.
 
     Exit code: 0 written, 1 a finding stops it, 2 the file could not be understood, 3 it cannot be put there;
     of several jobs the highest.
