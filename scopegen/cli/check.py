@@ -12,10 +12,10 @@ import click
 
 from scopegen.cli.arguments import AS_JSON, JOBS
 from scopegen.cli.ending import Exit
-from scopegen.cli.jobs import Named, jobs_named, passed_over_text
+from scopegen.cli.jobs import Named, jobs_named, say_passed_over
 from scopegen.cli.opening import not_understood, unreadable_json
 from scopegen.cli.spoken import Spoken
-from scopegen.cli.voice import is_quiet, news, print_json, result, trouble, visible
+from scopegen.cli.voice import is_quiet, news, print_json, result, visible
 
 if TYPE_CHECKING:
     from scopegen.check import Checked
@@ -111,11 +111,7 @@ def _check_all(named: Named, as_json: bool, kept: Kept) -> None:
         print_json([{"job": near_name(looked.job), **looked.as_json()} for looked in seen])
     else:
         news(totals(seen))
-    if passed_over := passed_over_text(named):
-        if not as_json:
-            news(passed_over)
-        elif not is_quiet():
-            trouble(passed_over)
+    say_passed_over(named, as_json)
     sys.exit(max(looked.code for looked in seen))
 
 

@@ -12,7 +12,7 @@ from click.core import ParameterSource
 from scopegen.cli.arguments import AS_JSON, JOB, YEAR
 from scopegen.cli.ending import Exit, stop
 from scopegen.cli.folder import IN, no_such_clause
-from scopegen.cli.jobs import Named, jobs_named, passed_over_text
+from scopegen.cli.jobs import Named, jobs_named, say_passed_over
 from scopegen.cli.opening import opened, refuse
 from scopegen.cli.spoken import Commands
 from scopegen.cli.voice import is_quiet, news, print_drawn, print_json, result, trouble, visible
@@ -184,8 +184,7 @@ def used(name: str, folder: Path, season: int | None, as_json: bool) -> None:
         result(used_text(name, uses))
         if unread:
             trouble(f"Not understood, so not looked at: {', '.join(unread)}")
-    if (passed_over := passed_over_text(named)) and not is_quiet():
-        trouble(passed_over) if as_json else result(passed_over)
+    say_passed_over(named, as_json)
 
 
 @clauses.command()

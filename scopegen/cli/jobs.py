@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from scopegen.cli.voice import visible
+from scopegen.cli.voice import is_quiet, news, trouble, visible
 from scopegen.findings import Place
 from scopegen.load import unreadable
 from scopegen.load.reading import MOST_BYTES
@@ -120,3 +120,10 @@ def passed_over_text(named: Named) -> str:
         for why, files in lines
         if files
     )
+
+
+def say_passed_over(named: Named, as_json: bool) -> None:
+    """Says which files were passed over; beside JSON on the error output."""
+    text = passed_over_text(named)
+    if text and not is_quiet():
+        trouble(text) if as_json else news(text)
