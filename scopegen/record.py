@@ -33,7 +33,7 @@ def recorded_agreement(frame: Frame, file: PurePath) -> tuple[Document, bytes]:
     """The agreement with its mark and with what it was made from inside it; and its record by itself."""
     record = record_of(frame, "agreement", file)
     document = compose(frame, mark_of(record))
-    return replace(document, attachments=attachments(frame, record, file)), record
+    return replace(document, attachments=attachments(frame, record, file), job=file.as_posix()), record
 
 
 def record_of(frame: Frame, kind: str, file: PurePath) -> bytes:

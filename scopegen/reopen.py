@@ -78,6 +78,7 @@ class Inputs(_Part):
 
 
 class Made(_Part):
+    kind: Annotated[str, StringConstraints(pattern=r"^[a-z-]{1,40}$")]
     dated: Day | None
     signed_on: Day | None
     draft: bool
@@ -112,7 +113,11 @@ class Paper:
 
 def read_paper(path: Path) -> Paper:
     """The paper in a file. Raises NotAPaper."""
-    content = _bytes_of(path)
+    return paper_in(_bytes_of(path))
+
+
+def paper_in(content: bytes) -> Paper:
+    """The paper in the bytes of a PDF. Raises NotAPaper."""
     inside = _attachments(content)
     if "/Data" not in inside:
         raise NotAPaper(
@@ -123,8 +128,13 @@ def read_paper(path: Path) -> Paper:
     job_name, job = inside.get("/Source", ("", b""))
     if job_name != PurePosixPath(record.inputs.job.file).name:
         raise NotAPaper("its record is there, but the job description that it names is not")
-    name = safe_name(job_name, "job.yaml")
+    name = job_name_of(record)
     return Paper(content, name, job, name_beside(name), data, record)
+
+
+def job_name_of(record: Record) -> str:
+    """The name under which the job description of a record is put beside it."""
+    return safe_name(PurePosixPath(record.inputs.job.file).name, "job.yaml")
 
 
 def _bytes_of(path: Path) -> bytes:

@@ -12,7 +12,7 @@ ROOMS = (
     "chart", "company", "understand", "answers", "measure", "spoil", "hauling", "labor", "price", "words",
     "one_language", "clauses", "law", "case", "comparing", "rules", "check", "working", "drawing", "papers",
     "render", "library_folder", "workspace", "kept", "build", "proofs", "stock", "season", "manual", "schema",
-    "starter", "report", "record", "reopen", "additions", "cli",
+    "starter", "report", "record", "reopen", "additions", "standing", "cli",
 )  # fmt: skip
 APART = ("setup", "__main__")  # run before the program is installed, and as the program
 

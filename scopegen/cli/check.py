@@ -12,10 +12,10 @@ import click
 
 from scopegen.cli.arguments import AS_JSON, JOBS
 from scopegen.cli.ending import Exit
-from scopegen.cli.jobs import Named, jobs_named, passed_over_text
+from scopegen.cli.jobs import Named, jobs_named, say_passed_over
 from scopegen.cli.opening import not_understood, unreadable_json
 from scopegen.cli.spoken import Spoken
-from scopegen.cli.voice import is_quiet, news, print_json, result, trouble, visible
+from scopegen.cli.voice import is_quiet, news, print_json, result, visible
 
 if TYPE_CHECKING:
     from scopegen.check import Checked
@@ -29,8 +29,9 @@ if TYPE_CHECKING:
 def check(jobs: tuple[Path, ...], as_json: bool) -> None:
     """Print every finding about each JOB, and which decisions are open.
 
-    JOB may be a folder: all job descriptions in it and below, clauses aside. JSON of one file is one object;
-    of several names, or of a folder, it is a list with an object a job.
+    JOB may be a folder: all job descriptions in it and below, clauses and what `scopegen open` took out of
+    papers aside. JSON of one file is one object; of several names, or of a folder, it is a list with an
+    object a job.
 
     Exit code: 0 nothing stops the agreement, 1 something does, 2 the file could not be understood; of
     several jobs the highest.
@@ -110,11 +111,7 @@ def _check_all(named: Named, as_json: bool, kept: Kept) -> None:
         print_json([{"job": near_name(looked.job), **looked.as_json()} for looked in seen])
     else:
         news(totals(seen))
-    if passed_over := passed_over_text(named):
-        if not as_json:
-            news(passed_over)
-        elif not is_quiet():
-            trouble(passed_over)
+    say_passed_over(named, as_json)
     sys.exit(max(looked.code for looked in seen))
 
 

@@ -12,6 +12,7 @@ from click.core import ParameterSource
 from scopegen.cli.arguments import AS_JSON, JOB, YEAR
 from scopegen.cli.ending import Exit, stop
 from scopegen.cli.folder import IN, no_such_clause
+from scopegen.cli.jobs import Named, jobs_named, say_passed_over
 from scopegen.cli.opening import opened, refuse
 from scopegen.cli.spoken import Commands
 from scopegen.cli.voice import is_quiet, news, print_drawn, print_json, result, trouble, visible
@@ -170,7 +171,8 @@ def used(name: str, folder: Path, season: int | None, as_json: bool) -> None:
         no_such_clause(name, stock.library)
     uses: list[Use] = []
     unread: list[str] = []
-    for job in _jobs(folder):
+    named = _named(folder)
+    for job in named.jobs:
         case = _case(job)
         if case is None:
             unread.append(visible(job))
@@ -182,6 +184,7 @@ def used(name: str, folder: Path, season: int | None, as_json: bool) -> None:
         result(used_text(name, uses))
         if unread:
             trouble(f"Not understood, so not looked at: {', '.join(unread)}")
+    say_passed_over(named, as_json)
 
 
 @clauses.command()
@@ -258,12 +261,11 @@ def _say_if_unsound(stock: Stock) -> None:
         trouble("Some files in clauses/ are not read; `scopegen clauses check` says which.")
 
 
-def _jobs(folder: Path) -> tuple[Path, ...]:
-    from scopegen.cli.jobs import jobs_named
+def _named(folder: Path) -> Named:
     from scopegen.load import Unreadable
 
     try:
-        return jobs_named((folder,)).jobs
+        return jobs_named((folder,))
     except Unreadable as error:
         stop(error.finding.as_text(), Exit.NOT_UNDERSTOOD)
 
@@ -279,13 +281,17 @@ def _case(job: Path) -> Any:
 
 
 def _write_paper(path: Path, document: Document) -> None:
-    from scopegen.cli.targets import NoTarget, refuse_what_is_there
+    from scopegen.cli.taken import refuse_what_is_there, stamp_of
+    from scopegen.cli.targets import NoTarget
     from scopegen.render import RenderingUnavailable, UndrawableText, to_pdf
     from scopegen.render.save import save
 
     try:
-        refuse_what_is_there(path, "with --pdf")
-        save(path, to_pdf(document))
+        stood = refuse_what_is_there(path, "with --pdf", document.kind)
+        content = to_pdf(document)
+        if stamp_of(path) != stood:  # somebody put something there meanwhile
+            refuse_what_is_there(path, "with --pdf", document.kind)
+        save(path, content)
     except (NoTarget, RenderingUnavailable, UndrawableText) as error:
         stop(str(error))
     except OSError as error:

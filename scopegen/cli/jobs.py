@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from scopegen.cli.voice import visible
+from scopegen.cli.voice import is_quiet, news, trouble, visible
 from scopegen.findings import Place
 from scopegen.load import unreadable
 from scopegen.load.reading import MOST_BYTES
@@ -24,36 +24,47 @@ _KEYS_OF_A_JOB = {b"job", b"beds", b"customer"}
 @dataclass(frozen=True, slots=True)
 class Named:
     """The job descriptions that were named, each once; `several` where more than one was asked for, by
-    several names or a folder; `passed_over` are the YAML files of a folder that hold something else."""
+    several names or a folder; `passed_over` are the YAML files of a folder that hold something else, and
+    `taken_out` the jobs below it that came out of a paper."""
 
     jobs: tuple[Path, ...]
     several: bool
     passed_over: tuple[Path, ...] = ()
+    taken_out: tuple[Path, ...] = ()
 
 
 def jobs_named(paths: Iterable[Path]) -> Named:
-    """The jobs of files and folders. Raises Unreadable where a folder holds none."""
+    """The jobs of files and folders. Raises Unreadable where a folder holds none.
+
+    What `scopegen open` took out of a paper is no further job, unless it is named, or its own folder is.
+    """
     paths = tuple(paths)
     jobs: dict[str, Path] = {}
     others: list[Path] = []
+    copies: list[Path] = []
     for path in paths:
         if not path.is_dir():
             jobs.setdefault(os.path.realpath(path), path)
             continue
         found = list(_yaml_files(path))
-        meant = [file for file in found if _is_job(file)]
+        jobs_here = [file for file in found if _is_job(file)]
+        out = [file for file in jobs_here if file.parent != path and _came_out_of_a_paper(file)]
+        meant = [file for file in jobs_here if file not in out]
         if not meant:
+            but = ", but for what `scopegen open` took out of papers" if out else ""
             raise unreadable(
                 "unreadable-file",
-                f"{shown(path)} is a folder without a job description, in it or below",
+                f"{shown(path)} is a folder without a job description, in it or below{but}",
                 "name a file, or a folder with one: a YAML file with a key 'job', 'beds' or 'customer'",
                 Place(shown(path), 1, 1),
             )
-        others += [file for file in found if file not in meant]
+        others += [file for file in found if file not in jobs_here]
+        copies += out
         for file in meant:
             jobs.setdefault(os.path.realpath(file), file)
     several = len(paths) > 1 or any(path.is_dir() for path in paths)
-    return Named(tuple(jobs.values()), several, tuple(others))
+    copies = [file for file in copies if os.path.realpath(file) not in jobs]
+    return Named(tuple(jobs.values()), several, tuple(others), tuple(copies))
 
 
 def _yaml_files(folder: Path) -> Iterable[Path]:
@@ -80,9 +91,39 @@ def _is_job(file: Path) -> bool:
     return not keys or bool(keys & _KEYS_OF_A_JOB)
 
 
+def _came_out_of_a_paper(job: Path) -> bool:
+    """Whether a record beside a job names it, and names another place for it than the one where it lies: that
+    is how `scopegen open` leaves the two. A record beside the job that it was made from hides nothing."""
+    from scopegen.record import name_beside
+    from scopegen.reopen import MOST_CONTENT, NotAPaper, job_name_of, read_record
+    from scopegen.workspace import place_in_workspace, workspace_of
+
+    beside = job.with_name(name_beside(job.name))
+    try:
+        if not beside.is_file() or beside.stat().st_size > MOST_CONTENT:
+            return False
+        record = read_record(beside.read_bytes())
+    except (OSError, NotAPaper):
+        return False
+    there = place_in_workspace(job).as_posix()
+    return job_name_of(record) == job.name and (not workspace_of(job) or record.inputs.job.file != there)
+
+
 def passed_over_text(named: Named) -> str:
-    """One line on the files that were passed over; empty where there are none."""
-    if not named.passed_over:
-        return ""
-    files = ", ".join(visible(path) for path in named.passed_over)
-    return f"Passed over, since no key there is 'job', 'beds' or 'customer': {files}"
+    """A line for each reason why files were passed over; empty where none were."""
+    lines = (
+        ("no key there is 'job', 'beds' or 'customer'", named.passed_over),
+        ("`scopegen open` took it out of a paper", named.taken_out),
+    )
+    return "\n".join(
+        f"Passed over, since {why}: {', '.join(visible(path) for path in files)}"
+        for why, files in lines
+        if files
+    )
+
+
+def say_passed_over(named: Named, as_json: bool) -> None:
+    """Says which files were passed over; beside JSON on the error output."""
+    text = passed_over_text(named)
+    if text and not is_quiet():
+        trouble(text) if as_json else news(text)

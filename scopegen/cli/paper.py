@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 from scopegen.cli.ending import Exit
 from scopegen.cli.opening import refusal
 from scopegen.cli.process import was_interrupted
-from scopegen.cli.targets import Order
+from scopegen.cli.taken import AGREEMENT, Stamp, refuse_what_is_there, stamp_of
+from scopegen.cli.targets import NoTarget, Order
 from scopegen.cli.voice import visible
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
 class Made:
     """What became of an order. `said` tells all of a refusal and `reason` its first line; `duties` are what a
     right to cancel asks at the signing; `rests_on` are the files that the job names, as absolute paths;
-    `printed` is the wording on it, but for a draft."""
+    `printed` is the wording on it, but for a draft; `stood` is what stood at its place and may go."""
 
     order: Order
     code: Exit
@@ -37,6 +38,7 @@ class Made:
     rests_on: frozenset[Path] = frozenset()
     printed: tuple[Printed, ...] = ()
     warning: str = ""
+    stood: Stamp = None
 
 
 class _Refused(Exception):
@@ -45,7 +47,19 @@ class _Refused(Exception):
 
 
 def make(order: Order, kept: Kept) -> Made:
-    """The paper of an order, or why it cannot be made."""
+    """The paper of an order, or why it cannot be made; what stands at its place is looked at first."""
+    try:
+        stood = _stands(order)
+    except NoTarget as error:
+        return Made(order, Exit.CANNOT_WRITE, said=str(error), reason=str(error))
+    return replace(_made(order, kept), stood=stood)
+
+
+def _stands(order: Order) -> Stamp:
+    return refuse_what_is_there(order.path, "with -o", AGREEMENT, order.job)
+
+
+def _made(order: Order, kept: Kept) -> Made:
     from scopegen.build import open_case
     from scopegen.load import Unreadable
     from scopegen.stock import printed_by
@@ -79,13 +93,19 @@ def make_whatever_happens(order: Order, kept: Kept) -> Made:
 
 
 def put(made: Made, *, record: bool = True) -> Made:
-    """Writes the bytes of a paper to its place, and keeps its wording on record; what became of that."""
+    """Writes the bytes of a paper to its place, and keeps its wording on record; what became of that. What
+    changed at its place while it was made is looked at once more."""
     from scopegen.render.save import save
 
     if made.data is None:
         return made
     try:
+        if stamp_of(made.order.path) != made.stood:
+            _stands(made.order)
         save(made.order.path, made.data)
+    except NoTarget as error:
+        said = str(error)
+        return replace(made, code=Exit.CANNOT_WRITE, data=None, said=said, reason=said)
     except OSError as error:
         path = visible(made.order.path)
         said = f"{path} cannot be written: {error.strerror or error}. Name another file with -o."

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 import unicodedata
 from dataclasses import dataclass
 from datetime import date
@@ -11,12 +10,6 @@ from pathlib import Path
 
 from scopegen.cli.voice import visible
 
-LOCK = "clauses.lock"
-_LOOKED_AT = 1000  # bytes
-# How a PDF begins (ISO 32000-1, 7.5.2), and how render/templates/document.html does.
-_A_PAPER = re.compile(
-    rb'%PDF-|<!doctype html>\n<html lang="[^"]*" dir="[^"]*">\n<head>\n<meta charset="utf-8">\n<title>'
-)
 KINDS = {".pdf": "pdf", ".html": "html", ".htm": "html"}
 
 
@@ -77,38 +70,11 @@ def _refuse_other_names(order: Order) -> None:
             f"{visible(order.path)} is a file that jobs are read from, and is not overwritten. "
             "Name another file with -o."
         )
-    refuse_what_is_there(order.path, "with -o")
     if order.path.suffix.lower() not in KINDS and order.wanted.kind is None:
         raise NoTarget(
             f"{visible(order.path)} does not say whether it is a PDF or HTML. Let its name end in .pdf or"
             " .html, or add --as."
         )
-
-
-def refuse_what_is_there(path: Path, how: str) -> None:
-    """A paper takes the place of another paper, and of nothing else; nor is it put where the wording that was
-    put on paper is kept. `how` another file is named. Raises NoTarget."""
-    meant = Path(os.path.realpath(path))
-    if meant.name == LOCK and (meant.parent / "company.yaml").exists():
-        raise NoTarget(f"{visible(path)} is where the wording on papers is kept. Name another file {how}.")
-    try:
-        start = _start_of(meant)
-    except OSError as error:
-        raise NoTarget(
-            f"{visible(path)} cannot be looked at: {error.strerror or error}. Name another file {how}."
-        ) from None
-    if start and not _A_PAPER.match(start):
-        raise NoTarget(
-            f"{visible(path)} is there already, and is no paper. Name another file {how}, or delete it first."
-        )
-
-
-def _start_of(path: Path) -> bytes:
-    """How a file begins; nothing of what is no file: saving says why that is no place for a paper."""
-    if not path.is_file():
-        return b""
-    with path.open("rb") as file:
-        return file.read(_LOOKED_AT)
 
 
 def _named_kind(wanted: Wanted) -> str | None:

@@ -14,6 +14,7 @@ from scopegen.cli.ending import Exit, stop
 from scopegen.cli.jobs import Named, jobs_named, passed_over_text
 from scopegen.cli.opening import not_understood
 from scopegen.cli.spoken import Commands
+from scopegen.cli.taken import AGREEMENT, refuse_what_is_there
 from scopegen.cli.targets import NoTarget, Order, Wanted, orders_for
 from scopegen.cli.voice import news, trouble, visible
 from scopegen.load import Unreadable
@@ -66,9 +67,10 @@ def agreement(
 ) -> None:
     """Write the agreement of each JOB. Refuses while anything stops it; `scopegen check JOB` says what.
 
-    JOB may be a folder: all job descriptions in it and below, clauses aside. Of several jobs each is written
-    that can be, and a summary names the others. Before the first is written, two that would go to the same
-    file are refused.
+    JOB may be a folder: all job descriptions in it and below, clauses and what `scopegen open` took out of
+    papers aside. Of several jobs each is written that can be, and a summary names the others. Before the
+    first is written, two that would go to the same file are refused. An older paper of the same job is
+    replaced, unless it was filled in or signed; any other file stays.
 
     Exit code: 0 written, 1 a finding stops it, 2 the file could not be understood, 3 it cannot be put there;
     of several jobs the highest.
@@ -77,6 +79,8 @@ def agreement(
     try:
         named = jobs_named(jobs)
         orders = orders_for(named.jobs, named.several, wanted)
+        if watch and not named.several:
+            refuse_what_is_there(orders[0].path, "with -o", AGREEMENT, orders[0].job)
     except Unreadable as error:
         not_understood(error.finding, as_json=False)
     except NoTarget as error:

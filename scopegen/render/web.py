@@ -10,6 +10,7 @@ from scopegen.papers.document import Document
 
 from .faces import FACES, Face, drawable, printed_texts, refuse_undrawable
 from .markup import markup
+from .seal import sealed
 from .styles import document_rules, sheet
 
 # What nearly every paper needs, so that the fonts are cut once a process: letters of the Latin script,
@@ -21,7 +22,7 @@ COMMON = frozenset(
 
 
 def web_page(document: Document) -> str:
-    """The document as a self-contained page. Raises UndrawableText or RenderingUnavailable."""
+    """The document as a self-contained page, with its seal. Raises UndrawableText or RenderingUnavailable."""
     refuse_undrawable(document)
     rare = frozenset(ord(c) for text in printed_texts(document) for c in text) - COMMON
     styles = [face.rule(embedded(face, rare)) for face in FACES]
@@ -30,7 +31,7 @@ def web_page(document: Document) -> str:
         f"@media print {{\n{sheet('paper')}\n{document_rules(document)}\n}}",
         sheet("screen"),
     ]
-    return markup(document, styles="\n".join(styles), screen=True)
+    return sealed(markup(document, styles="\n".join(styles), screen=True))
 
 
 @lru_cache(maxsize=32)

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from scopegen.render.seal import seal_holds
 from tests.cli.program import LONG, PROGRAM, environment, piped
 from tests.jobs import example, laid
 
@@ -99,7 +100,7 @@ def test_closed_output(tmp_path: Path, streams: str) -> None:
         assert "Traceback" not in ended.stderr
     papers = sorted((tmp_path / "papers").iterdir())
     assert [each.name for each in papers] == ["job-agreement.html", "other-agreement.html"]
-    assert all(each.read_text(encoding="utf-8").rstrip().endswith("</html>") for each in papers)
+    assert all(seal_holds(each.read_bytes()) for each in papers)
 
 
 @pytest.mark.parametrize(

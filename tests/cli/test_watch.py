@@ -136,3 +136,31 @@ def test_photo_that_the_job_names(tmp_path: Path, there: bool) -> None:
         Image.new("RGB", (400, 300), "brown").save(tmp_path / "entry.jpg")
         wrote(run, "entry.jpg")
         assert run.interrupted() == 0
+
+
+def test_paper_that_is_signed_meanwhile_stays(tmp_path: Path) -> None:
+    """What it wrote itself it replaces, time and again; what was added to since, or another job's, never."""
+    laid(tmp_path, example())
+    job, paper = tmp_path / "job.yaml", tmp_path / PAPER
+    with running(*WORDS, folder=tmp_path, log=tmp_path / ".log") as run:
+        run.until_said("Watching; Ctrl-C ends it.")
+        for name in ("Heron Row", "Heron Way"):
+            saved_by_renaming(job, changed(example(), ("Heron Bend, front", f"{name}, front")))
+            run.until(lambda name=name: name in paper.read_text(encoding="utf-8"), f"{name} is in")
+        signed = paper.read_bytes() + b"<p>Signed"
+        paper.write_bytes(signed)
+        saved_by_renaming(job, changed(example(), ("Heron Bend, front", "Heron Hill, front")))
+        run.until_said("Not written: job.yaml changed\n")
+        run.until_said(f"{PAPER}, the agreement of job.yaml, was filled in or signed since it was written")
+        assert paper.read_bytes() == signed
+        paper.unlink()
+        saved_by_renaming(job, example())
+        run.until(paper.exists, "the paper is there again")
+        assert run.interrupted() == 0
+    other = tmp_path / "other.yaml"
+    other.write_text(example(), encoding="utf-8")
+    words = ("write", "agreement", other.name, "-o", PAPER, "--watch")
+    with running(*words, folder=tmp_path, log=tmp_path / ".log") as run:
+        assert run.process.wait(90) == 3
+    assert f"{PAPER} is there already: the agreement of job.yaml. Name another file with -o, " in run.said
+    assert "Watching" not in run.said

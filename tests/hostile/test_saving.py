@@ -112,12 +112,14 @@ def test_a_disk_that_is_full_leaves_the_old_file(tmp_path: Path) -> None:
     job, path = laid(tmp_path, example()), tmp_path / "agreement.html"
     words = ["write", "agreement", str(job), "-o"]
     before = sorted(os.listdir(tmp_path))
-    path.write_bytes(b"%PDF-1.7 old")
+    assert write_to(path, job)[0] == 0
+    (tmp_path / "clauses.lock").unlink()
+    old = path.read_bytes()
     first, said = bounded(([*words, str(tmp_path / "first.html")], 0), ([*words, str(path)], 10_000))
     assert first["code"] == 0
     assert said["code"] == 3
     assert "cannot be written: File too large. Name another file with -o." in said["out"]
-    assert path.read_bytes() == b"%PDF-1.7 old"
+    assert path.read_bytes() == old
     there = [*before, "agreement.html", "clauses.lock", "first.html"]  # the first paper is on record
     assert sorted(os.listdir(tmp_path)) == sorted(there)
 
@@ -205,19 +207,20 @@ def test_a_paper_never_takes_the_place_of_what_jobs_are_read_from(
 
 @pytest.mark.parametrize("way", ["as named", "by a link"])
 @pytest.mark.parametrize(
-    "content", [b"Call Pat on Monday.\n", b"\xff\xd8\xff\xe0", b"<!doctype html>\n<p>Mine"]
+    "content",
+    [b"Call Pat on Monday.\n", b"\xff\xd8\xff\xe0", b"<!doctype html>\n<p>Mine", b"%PDF-1.7\nmine"],
 )
 def test_a_paper_takes_the_place_of_papers_alone(tmp_path: Path, content: bytes, way: str) -> None:
-    """Notes, a picture and a page of one's own stay; papers and an empty file are replaced."""
+    """Notes, a picture, a page and a PDF of one's own stay; the job's paper and an empty file do not."""
     job, notes, target = laid(tmp_path, example()), tmp_path / "notes.txt", tmp_path / "notes.txt"
     if way == "by a link":
         target = tmp_path / "paper.html"
         target.symlink_to(notes)
     notes.write_bytes(content)
     code, out = write_to(target, job)
-    said = f"{target} is there already, and is no paper. Name another file with -o, or delete it first.\n"
-    assert (code, out, notes.read_bytes()) == (3, said, content)
-    for before in (b"", None, b"%PDF-1.7 a paper"):  # None: the HTML of the run before
+    said = f"{target} is there already, and is no paper of scopegen. Name another file with -o, or delete"
+    assert (code, out, notes.read_bytes()) == (3, f"{said} it first.\n", content)
+    for before in (b"", None):  # None: the HTML of the run before
         if before is not None:
             notes.write_bytes(before)
         assert write_to(target, job)[0] == 0
@@ -277,7 +280,7 @@ def test_a_comparison_takes_the_place_of_papers_alone(tmp_path: Path, name: str)
     words = ["clauses", "compare", "2027", "2028", "--in", str(tmp_path), "--pdf", str(tmp_path / name)]
     result = CliRunner().invoke(scopegen, words)
     assert (result.exit_code, (tmp_path / name).read_bytes()) == (3, before)
-    assert "is there already, and is no paper. Name another file with --pdf" in result.stderr
+    assert "is there already, and is no paper of scopegen. Name another file with --pdf" in result.stderr
 
 
 def test_a_job_by_another_name_is_not_overwritten(tmp_path: Path) -> None:

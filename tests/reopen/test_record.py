@@ -25,6 +25,7 @@ VALUES = (
 )  # fmt: skip
 READ = {
     ("record",), ("scopegen",), ("paper",), ("paper", "dated"), ("paper", "signed_on"), ("paper", "draft"),
+    ("paper", "kind"),
     ("inputs",), ("inputs", "job"), ("inputs", "job", "file"), ("inputs", "job", "sha256"),
     ("inputs", "chart"), ("inputs", "chart", "file"), ("inputs", "company"), ("inputs", "clauses"),
     ("inputs", "left_out"), ("inputs", "laws"), ("inputs", "photos"), ("says",),

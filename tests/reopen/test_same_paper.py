@@ -364,6 +364,7 @@ def test_folder_that_cannot_be_written_into(folder: Path) -> None:
 def test_job_called_like_the_record(folder: Path) -> None:
     """Both travel inside and are told apart."""
     (folder / "cedar-row.yaml").rename(folder / "resolved.json")
+    (folder / "paper.pdf").unlink()  # that of another job by now
     assert run("write", "agreement", folder / "resolved.json", "-o", folder / "paper.pdf").exit_code == 0
     result = run("open", folder / "paper.pdf")
     assert (result.exit_code, result.stdout.splitlines()[-1]) == (0, SAME)

@@ -48,7 +48,8 @@ class Document:
     """A whole paper, ready to be drawn.
 
     `page_of` is the page count's wording with the blanks {page} and {pages}; `draft` is the word that
-    is printed over every page of a draft, or empty.
+    is printed over every page of a draft, or empty. `job` is the job description that it was made from, as it
+    lies below the folder of company.yaml, or empty.
     """
 
     kind: str
@@ -64,3 +65,4 @@ class Document:
     draft: str = ""
     direction: Literal["ltr", "rtl"] = "ltr"
     attachments: tuple[Attachment, ...] = ()
+    job: str = ""
