@@ -8,11 +8,11 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[1] / "scopegen"
 # From top to bottom, as DEVELOPERS.md lists them.
 ROOMS = (
-    "findings", "plain_language", "quantities", "load", "amend", "printed", "photos", "shapes", "job",
-    "chart", "company", "understand", "answers", "measure", "spoil", "hauling", "labor", "price", "words",
-    "one_language", "clauses", "law", "case", "comparing", "rules", "check", "working", "drawing", "papers",
-    "render", "library_folder", "workspace", "kept", "build", "proofs", "stock", "season", "manual", "schema",
-    "starter", "report", "record", "reopen", "additions", "standing", "cli",
+    "findings", "plain_language", "quantities", "load", "plain_words", "amend", "printed", "photos", "shapes",
+    "job", "chart", "company", "understand", "answers", "measure", "spoil", "hauling", "labor", "price",
+    "words", "one_language", "clauses", "law", "case", "comparing", "rules", "check", "working", "drawing",
+    "papers", "render", "library_folder", "workspace", "kept", "build", "proofs", "stock", "season", "manual",
+    "schema", "starter", "report", "record", "reopen", "additions", "standing", "cli",
 )  # fmt: skip
 APART = ("setup", "__main__")  # run before the program is installed, and as the program
 
@@ -91,6 +91,7 @@ def test_domain_asks_no_clock_and_opens_no_file() -> None:
         "build",
         "schema",
         "starter",
+        "plain_words",
         "proofs",
         "stock",
         "report",

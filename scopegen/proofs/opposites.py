@@ -10,8 +10,9 @@ from itertools import product
 from scopegen.clauses.conditions import sampled
 from scopegen.clauses.in_force import OWN
 from scopegen.findings import Level, Place
+from scopegen.plain_words import plain_words
 from scopegen.proofs.proof import Proof, Stock
-from scopegen.proofs.statements import WE, YOU, Statement, both_do, plain_words, statements
+from scopegen.proofs.statements import WE, YOU, Statement, both_do, statements
 from scopegen.proofs.together import Standing, standing_texts, together
 from scopegen.rules.rule import Fault
 

@@ -7,11 +7,9 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from importlib.resources import files
-from typing import Any
 
 from scopegen.clauses.conditions import catalogue
-from scopegen.load import parse
+from scopegen.plain_words import plain_words
 
 WE, YOU = "we", "you"
 _SENTENCE = re.compile(r"(?<=[.!?;])\s+")
@@ -20,14 +18,6 @@ _WORD = re.compile(r"\{\{\s*\w+\s*\}\}|[^\W_]+(?:'[^\W_]+)?")
 _MAYBE = re.compile(r"\{%-?\s*if\b(?:(?!\{%-?\s*if\b).)*?\{%-?\s*endif\s*-?%\}", re.DOTALL)
 _LEAST = 2  # words that carry a statement, beside who; one alone, such as 'we rake', may be of anything
 _SHORTEST = 3  # letters of a word that an ending is cut from
-
-
-@cache
-def plain_words() -> dict[str, Any]:
-    """What is looked for in wording, by language, as `plain_words.yaml` says it."""
-    data = parse((files("scopegen.proofs") / "plain_words.yaml").read_text(encoding="utf-8"), "").data
-    assert isinstance(data, dict)
-    return data
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,8 @@ from scopegen.clauses.conditions import sampled
 from scopegen.findings import Level
 from scopegen.job import DECISIONS, SITE_DECISIONS
 from scopegen.plain_language import WORDS_IN_ONE_PARAGRAPH, WORDS_IN_ONE_SENTENCE, sentence_lengths
+from scopegen.plain_words import plain_words, promised
 from scopegen.proofs.proof import Proof, Stock, Text, files_of, texts_of
-from scopegen.proofs.statements import plain_words
 from scopegen.rules.rule import Fault
 from scopegen.understand import nearest
 
@@ -62,12 +62,8 @@ def _hard_words(stock: Stock) -> Iterator[Fault]:
 
 def _promises(stock: Stock) -> Iterator[Fault]:
     for text in texts_of(stock.library):
-        said = plain_words().get(text.language, {})
-        if text.way != "excluded" or not said.get("promises"):
-            continue
-        bare = re.sub(said.get("harmless") or "(?!)", "", filled(text), flags=re.IGNORECASE)
-        if found := re.search(said["promises"], bare, re.IGNORECASE):
-            message = f"the text for 'excluded' promises what it leaves out: '{found[0]}'"
+        if text.way == "excluded" and (found := promised(filled(text), text.language)):
+            message = f"the text for 'excluded' promises what it leaves out: '{found}'"
             yield Fault(
                 message, "say what is left out and what that leads to, and nothing that we do", text.place
             )

@@ -10,6 +10,7 @@ from scopegen.clauses.in_force import OWN
 from scopegen.findings import Level, Place
 from scopegen.job import SITE_DECISIONS
 from scopegen.load import Path_
+from scopegen.plain_words import promised
 from scopegen.rules.decisions import SPOKEN
 from scopegen.rules.pieces import (
     Piece,
@@ -29,6 +30,11 @@ _LEFT = ("excluded", "not-needed")
 _GUARANTEE = (
     "clauses: {terms/long-guarantee.yaml: '{clause: terms.long-guarantee, title: {en: Two seasons},"
     " calls_for: [%s], wording: [{season: 2027, en: {says: We come back for two seasons.}}]}'}"
+)
+_CLEAN_UP = (
+    "{job: {site: {clean-up: {decided: excluded}}}, clauses: {site/clean-up.yaml: '{clause: site.clean-up,"
+    " decides: clean-up, title: {en: Clean-up}, ways: [excluded], needs: [], wording: [{season: 2027, en:"
+    " {excluded: %s}}]}'}}"
 )
 
 
@@ -103,6 +109,17 @@ def _left_unsaid(case: Case, piece: Piece, called: str) -> Iterator[Fault]:
                 f"decide '{called}' as included, customer or elsewhere",
                 "work",
             )  # fmt: skip
+
+
+def _promises(case: Case) -> Iterator[Fault]:
+    for used in case.chosen.texts if case.chosen else ():
+        found = promised(used.wording.text, case.job.language) if used.way == "excluded" else ""
+        if found:
+            yield Fault(
+                f"the clause '{used.clause}' promises what it leaves out: '{found}'",
+                "say what is left out and what that leads to, and nothing that you do",
+                _text_place(case, used.clause, used.wording),
+            )
 
 
 def _clause_of(case: Case, piece: Piece) -> str:
@@ -199,6 +216,15 @@ COMPANIONS = Rule(
     _GUARANTEE % "terms.choose-one",
     _companions,
 )  # fmt: skip
+PROMISED = Rule(
+    "excluded-promises", FAMILY, Level.WARNS,
+    "What is not in the price is left out in words that promise nothing.",
+    "'We will come back for it' under 'not in this price' is what the customer will read out loud. `scopegen"
+    " clauses check` looks at all clauses, this at those of the job.",
+    _CLEAN_UP % "Nobody sweeps.",
+    _CLEAN_UP % "We will sweep in fall.",
+    _promises,
+)  # fmt: skip
 UNKNOWN_CAUTION = Rule(
     "unknown-caution", FAMILY, Level.STOPS,
     "Every caution that the price chart names is in the clause library.",
@@ -223,6 +249,7 @@ RULES = (
     UNFILLABLE,
     CALLS_FOR,
     COMPANIONS,
+    PROMISED,
     UNKNOWN_CAUTION,
     LAW_LANGUAGE,
 )

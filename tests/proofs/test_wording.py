@@ -112,7 +112,7 @@ def test_a_finding_points_at_its_text(tmp_path: Path) -> None:
 
 def test_every_word_list_is_sound() -> None:
     """Each language has each list, and no plain word is itself on the list."""
-    from scopegen.proofs.statements import plain_words
+    from scopegen.plain_words import plain_words
     from scopegen.words import languages
 
     lists = plain_words()
