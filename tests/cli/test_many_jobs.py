@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import time
 from pathlib import Path
@@ -143,7 +144,7 @@ def test_folder_means_its_jobs_and_no_other_files(tmp_path: Path) -> None:
     jobs = folder_of_jobs(tmp_path, *names)
     (jobs / "crew.yaml").write_text("crew: [Ann Sample]\n", encoding="utf-8")
     result = CliRunner().invoke(scopegen, ["check", str(jobs)])
-    headings = [line for line in result.stdout.splitlines() if line.endswith((".yaml", ".yml"))]
+    headings = [line for line in result.stdout.splitlines() if re.fullmatch(r"\S.*\.ya?ml", line)]
     crew = f"Passed over, since no key there is 'job', 'beds' or 'customer': {jobs / 'crew.yaml'}"
     assert headings == [str(jobs / "a.yaml"), str(jobs / "north" / "b.yml"), crew]
 

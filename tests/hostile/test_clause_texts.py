@@ -63,7 +63,9 @@ def test_program_in_a_clause_is_found_at_its_text(tmp_path: Path, name: str) -> 
         return
     (found,) = library.findings
     assert found.rule == "clause-text"
-    assert (found.place.file, found.place.line, found.place.column) == ("clauses/edging/brick.yaml", 8, 17)
+    assert (found.place.file, found.place.line) == ("clauses/edging/brick.yaml", 8)
+    # at the text's beginning, or at the very tag that is left open or closes nothing
+    assert found.place.column == 17 or text[found.place.column - 18] == "{"
     assert library.broken == {"edging.brick"}
     assert len(library.held) > 100
     assert len(found.message) < 200
