@@ -114,15 +114,15 @@ def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
         result("It leads to no paper today: something stops it. `scopegen check` on the job says what.")
         return Exit.STOPPED
     record, content = again
+    if record != paper.record_bytes:  # it travels inside, so the PDF is another one too
+        _tell(paper.record, read_record(record))
+        return Exit.STOPPED
     if paper.content == content:
         news("It leads to the same paper, byte for byte.")
         return Exit.FINE
     if paper.content.startswith(content):
         return _tell_addition(content, paper.content)
-    if record == paper.record_bytes:
-        result("Every figure and every file is the same, but the PDF was written anew by another program.")
-        return Exit.STOPPED
-    _tell(paper.record, read_record(record))
+    result("Every figure and every file is the same, but the PDF was written anew by another program.")
     return Exit.STOPPED
 
 
@@ -166,7 +166,8 @@ def _tell(before: Record, now: Record) -> None:
 
 
 def _made_again(paper: Paper, job: Path) -> tuple[bytes, bytes] | None:
-    """The record and the PDF that the job inside leads to today; None where something stops it."""
+    """The record and, where that is the same, the PDF that the job inside leads to today; None where
+    something stops it."""
     from scopegen.build import open_case
     from scopegen.check import check
     from scopegen.papers.frame import NotWorkedOut, frame_of
@@ -181,6 +182,6 @@ def _made_again(paper: Paper, job: Path) -> tuple[bytes, bytes] | None:
     try:
         frame = frame_of(case, case.words, draft=made.draft, signed_on=made.signed_on)
         document, record = recorded_agreement(frame, place_in_workspace(job))
-        return record, to_pdf(document)
+        return record, to_pdf(document) if record == paper.record_bytes else b""
     except (NotWorkedOut, UndrawableText):
         return None

@@ -22,21 +22,22 @@ from tests.benchmarks.subjects import CHROMIUM, NO_CHROMIUM, checking, environme
     "--beds", default=MOST_BEDS, show_default=True, type=click.IntRange(1), help="The most of a job."
 )
 @click.option("--papers", default=10, show_default=True, type=click.IntRange(2), help="For the runs of many.")
-def benchmarks(runs: int, beds: int, papers: int) -> None:
+@click.option("--cold", is_flag=True, help="Without the turn that warms up: to see that it runs.")
+def benchmarks(runs: int, beds: int, papers: int, cold: bool) -> None:
     """Print medians of interleaved runs: time, its ratio to the first row, memory of the largest process."""
     with tempfile.TemporaryDirectory() as folder:
         sizes = tuple(size for size in (1, 10, 100) if size < beds) + (beds,)
         check, write, many = (Path(folder, name) for name in ("check", "write", "many"))
-        _table("Checking", checking(check, sizes), runs, check)
-        _table("Writing one paper", writing(write, min(beds, 6)), runs, write)
+        _table("Checking", checking(check, sizes), runs, check, cold)
+        _table("Writing one paper", writing(write, min(beds, 6)), runs, write, cold)
         if not Path(CHROMIUM).exists():
             click.echo(NO_CHROMIUM)
-        _table("Writing many papers", many_papers(many, papers), runs, many)
+        _table("Writing many papers", many_papers(many, papers, min(beds, 6)), runs, many, cold)
 
 
-def _table(title: str, subjects: Sequence[Subject], runs: int, folder: Path) -> None:
+def _table(title: str, subjects: Sequence[Subject], runs: int, folder: Path, cold: bool) -> None:
     """Runs and prints one comparison."""
-    found = by_turns(subjects, runs, folder, environment(folder.parent / "compiled"))
+    found = by_turns(subjects, runs, folder, environment(folder.parent / "compiled"), cold=cold)
     first = found[subjects[0].name].seconds
     click.echo(f"\n{title} ({runs} runs by turns)")
     for name, measured in found.items():

@@ -44,11 +44,12 @@ class Measured:
 
 
 def by_turns(
-    subjects: Sequence[Subject], runs: int, folder: Path, environment: dict[str, str]
+    subjects: Sequence[Subject], runs: int, folder: Path, environment: dict[str, str], *, cold: bool = False
 ) -> dict[str, Measured]:
-    """Each subject so many times, by turns; a turn before them, which warms up, is not counted."""
+    """Each subject so many times, by turns; a turn before them, which warms up, is not counted, and is left
+    out where they are to run `cold`."""
     seen: dict[str, list[tuple[float, float, float]]] = {}
-    for turn in range(runs + 1):
+    for turn in range(1 if cold else 0, runs + 1):
         if turn <= 1:
             seen = {subject.name: [] for subject in subjects}
         for subject in subjects:

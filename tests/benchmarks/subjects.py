@@ -95,12 +95,12 @@ def _chromium(folder: Path) -> Subject:
     )
 
 
-def many_papers(folder: Path, papers: int) -> list[Subject]:
+def many_papers(folder: Path, papers: int, beds: int) -> list[Subject]:
     """Several papers in one process, in several at once, and by one run each."""
     workspace(folder)
     names = [f"job-{number}.yaml" for number in range(papers)]
     for name in names:
-        (folder / name).write_text(with_beds(6), encoding="utf-8")
+        (folder / name).write_text(with_beds(beds), encoding="utf-8")
     write = [*PROGRAM, "write", "agreement"]
     return [
         Subject(f"{papers} papers in one process", [[*write, ".", "--at-once", "1"]]),

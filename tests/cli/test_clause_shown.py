@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
 
 from scopegen.build import open_case
+from scopegen.clauses import read_library
 from scopegen.cli.commands import scopegen
+from scopegen.library_folder import library_folder
 from scopegen.papers.document import walk
+from scopegen.report.shown import meant, show_json
 from scopegen.season import opened
 from tests.jobs import agreement, changed, example, laid, words_of
 from tests.season.charts import source
@@ -53,17 +57,22 @@ def test_every_clause_is_shown_as_the_paper_has_it(name: str, tmp_path: Path) ->
     assert case.chosen is not None
     blocks = tuple(block for _, block in walk(agreement(job)))
     paper = " ".join(words_of(blocks).split())
+    library, asked = read_library(library_folder()), meant(case, job.name, None, None, 2029)
+
+    def texts_of(clause: str) -> dict[str, Any]:
+        return {text["way"]: text for text in show_json(library, clause, asked)["texts"]}
+
     for clause in sorted({said.clause for said in case.chosen.said}):
-        texts = shown(clause, "--job", job)
+        texts = texts_of(clause)
         for said in case.chosen.said:
             if said.clause == clause:
                 beds = ", ".join(str(case.bed_name(bed)) for bed in said.beds) or said.work
-                assert {"of": beds, "text": said.whole_text} in texts[said.how]["on_paper"]  # type: ignore[operator]
+                assert {"of": beds, "text": said.whole_text} in texts[said.how]["on_paper"]
                 assert said.text in paper
                 assert texts[said.how]["version"] == said.version
                 looked_at += 1
     for term in (*case.chosen.terms, *case.chosen.cautions):
-        assert shown(term.clause, "--job", job)["says"]["on_paper"] == [{"of": "", "text": term.text}]
+        assert texts_of(term.clause)["says"]["on_paper"] == [{"of": "", "text": term.text}]
     assert looked_at > 12
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import shutil
 from pathlib import Path
 
 import pytest
@@ -14,16 +15,24 @@ from tests.reopen.pdfs import run
 SINCE = "Passed over, since `scopegen open` took it out of a paper: "
 
 
-@pytest.fixture
-def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+@pytest.fixture(scope="module")
+def opened(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with two jobs, and the paper of one opened beside it."""
-    laid(tmp_path, "").unlink()
+    folder = tmp_path_factory.mktemp("opened")
+    laid(folder, "").unlink()
     for name in ("oak", "elm"):
-        (tmp_path / f"{name}.yaml").write_text(example(), encoding="utf-8")
+        (folder / f"{name}.yaml").write_text(example(), encoding="utf-8")
+    assert run("write", "agreement", folder / "oak.yaml").exit_code == 0
+    assert run("open", folder / "oak-agreement.pdf").exit_code == 0
+    assert sorted(os.listdir(folder / "oak-agreement")) == ["oak.yaml", "resolved.json"]
+    return folder
+
+
+@pytest.fixture
+def folder(opened: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The same, to change things in."""
+    shutil.copytree(opened, tmp_path, dirs_exist_ok=True)
     monkeypatch.chdir(tmp_path)
-    assert run("write", "agreement", "oak.yaml").exit_code == 0
-    assert run("open", "oak-agreement.pdf").exit_code == 0
-    assert sorted(os.listdir("oak-agreement")) == ["oak.yaml", "resolved.json"]
     return tmp_path
 
 
