@@ -64,18 +64,11 @@ def run_tests(arguments: list[str]) -> int:
     program = environments.program_environment(CHECKOUT)
     tests = environments.testing_environment(CHECKOUT)
     prepare(program, tests)
-    command = (
-        str(tests.folder / "bin" / "python"),
-        "-m",
-        "pytest",
-        "-n",
-        "auto",
-        "--dist",
-        "worksteal",
-        *arguments,
-    )
+    python = str(tests.folder / "bin" / "python")
+    command = (python, "-m", "pytest", "-n", "auto", "--dist", "worksteal", *arguments)
     say("Running the tests.")
-    return run(command, {PLAIN_ENVIRONMENT: str(program.folder)})
+    # the tests start the program some hundred times, so it is compiled once and kept, whatever the caller says
+    return run(command, {PLAIN_ENVIRONMENT: str(program.folder), "PYTHONDONTWRITEBYTECODE": ""})
 
 
 def prepare(*wanted: Environment) -> None:
