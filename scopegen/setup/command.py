@@ -67,7 +67,7 @@ def run_tests(arguments: list[str]) -> int:
     python = str(tests.folder / "bin" / "python")
     command = (python, "-m", "pytest", "-n", "auto", "--dist", "worksteal", *arguments)
     say("Running the tests.")
-    # the tests start the program some hundred times, so it is compiled once and kept, whatever the caller says
+    # the tests start the program some hundred times: it is compiled once and kept, whatever the caller says
     return run(command, {PLAIN_ENVIRONMENT: str(program.folder), "PYTHONDONTWRITEBYTECODE": ""})
 
 
