@@ -1,16 +1,22 @@
-"""The shipped clause library is read once a run: the real reading, kept."""
+"""The shipped clause library is read once a run, and a paper that a command draws again is drawn once.
+
+It is the real reading and the real drawing, kept; that both are the same each time is tested in processes of
+their own.
+"""
 
 from __future__ import annotations
 
 from functools import cache
+from hashlib import sha256
 from os.path import lexists
 from pathlib import Path
 
 import pytest
 
-from scopegen import build
+from scopegen import build, render
 from scopegen.clauses import Library
 from scopegen.library_folder import library_folder
+from scopegen.papers.document import Document
 
 _read = build.read_library
 _shipped = cache(lambda wanted: _read(library_folder(), wanted=wanted))
@@ -31,3 +37,19 @@ def _read_kept(
 @pytest.fixture(autouse=True)
 def clause_library_is_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(build, "read_library", _read_kept)
+
+
+_draw = render.to_pdf
+_drawn: dict[str, bytes] = {}
+
+
+def _drawn_once(document: Document) -> bytes:
+    key = sha256(repr(document).encode()).hexdigest()
+    if key not in _drawn:
+        _drawn[key] = _draw(document)
+    return _drawn[key]
+
+
+@pytest.fixture(autouse=True)
+def a_paper_is_drawn_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(render, "to_pdf", _drawn_once)

@@ -14,6 +14,7 @@ from scopegen.quantities.units import shortened
 MOST_DEPTH = 40
 MOST_ITEMS = 50_000
 LIMITS = frozenset(["too-many-items", "nested-too-deep", "long-text"])
+_NUMBER_SIGN = re.compile(r"#\d")
 MOST_TEXT = 10_000  # of one value: longer paragraphs cost minutes of layout
 
 
@@ -28,6 +29,9 @@ class Builder:
         self.stack: list[tuple[Any, Path_, bool]] = []  # the open collections: value, path, in braces
         self.keys: list[Any] = []  # for each open mapping the key that waits for its value
         self.documents = 0
+        self.may_lose_text = bool(
+            _NUMBER_SIGN.search(source.text)
+        )  # most files have none, so it is asked once
 
     def take(self, event: Any) -> None:
         """One event. Raises Unreadable for what is refused."""
@@ -96,7 +100,7 @@ class Builder:
             )
         refuse_hidden_value(event.value, place)
         value = event.value if quoted or event.value not in ("", "~", "null") else None
-        if not quoted:
+        if not quoted and self.may_lose_text:
             self._refuse_lost_comment(event, place)
         if self._waits_for_key():
             if value == "<<" and not quoted:

@@ -30,6 +30,8 @@ def refuse_hidden_signs(source: Source) -> None:
 
 def refuse_hidden_value(value: str, place: Place) -> None:
     """The same for a value whose escapes, such as `\\u202e`, spell such a sign."""
+    if value.isascii() and value.isprintable():
+        return  # as most are, and that is told much sooner
     found = _HIDDEN.search(value)
     if found is not None:
         raise _hidden(found[0], "the text spells", place)

@@ -15,6 +15,7 @@ from scopegen.proofs.proof import Proof, Stock, Text, files_of, texts_of
 from scopegen.rules.rule import Fault
 from scopegen.understand import nearest
 
+_WORD = re.compile(r"\w+")
 STATUTE = "Connecticut General Statutes 42-152(c)(2) and (4), counted by 42-158"
 _RAKE = (
     "clauses: {substrate/rake-paths.yaml: '{clause: substrate.rake-paths, decides: substrate, title: {en:"
@@ -45,17 +46,22 @@ def _too_long(stock: Stock) -> Iterator[Fault]:
 
 
 @cache
-def _legalese(language: str) -> tuple[re.Pattern[str], dict[str, str]]:
+def _legalese(language: str) -> tuple[re.Pattern[str], dict[str, str], frozenset[str]]:
+    """A pattern for the words and phrases, what is plainer for each, and the first word of each."""
     plain = {word.lower(): said for word, said in plain_words().get(language, {}).get("legalese", {}).items()}
     longest = sorted(plain, key=lambda word: (-len(word), word))
     found = "|".join(map(re.escape, longest)) or "(?!)"
-    return re.compile(rf"(?<!\w)(?:{found})(?!\w)", re.IGNORECASE), plain
+    first = frozenset(_WORD.findall(word)[0] for word in plain)
+    return re.compile(rf"(?<!\w)(?:{found})(?!\w)"), plain, first
 
 
 def _hard_words(stock: Stock) -> Iterator[Fault]:
     for text in texts_of(stock.library):
-        pattern, plain = _legalese(text.language)
-        for word in dict.fromkeys(found.lower() for found in pattern.findall(filled(text))):
+        pattern, plain, first = _legalese(text.language)
+        said = filled(text).lower()
+        if first.isdisjoint(_WORD.findall(said)):
+            continue  # the pattern takes twenty times as long
+        for word in dict.fromkeys(pattern.findall(said)):
             message = f"the text for '{text.way}' says '{word}', which few readers take in at once"
             yield Fault(message, f"plainer: {plain[word]}", text.place)
 
