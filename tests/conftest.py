@@ -53,3 +53,9 @@ def _drawn_once(document: Document) -> bytes:
 @pytest.fixture(autouse=True)
 def a_paper_is_drawn_once(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(render, "to_pdf", _drawn_once)
+
+
+@pytest.fixture
+def drawn_each_time(a_paper_is_drawn_once: None, monkeypatch: pytest.MonkeyPatch) -> None:
+    """For what holds two drawings of one paper beside each other."""
+    monkeypatch.setattr(render, "to_pdf", _draw)

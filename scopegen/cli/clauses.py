@@ -281,7 +281,7 @@ def _case(job: Path) -> Any:
 
 
 def _write_paper(path: Path, document: Document) -> None:
-    from scopegen.cli.taken import refuse_what_is_there, stamp_of
+    from scopegen.cli.taken import refuse_what_came, refuse_what_is_there
     from scopegen.cli.targets import NoTarget
     from scopegen.render import RenderingUnavailable, UndrawableText, to_pdf
     from scopegen.render.save import save
@@ -289,8 +289,7 @@ def _write_paper(path: Path, document: Document) -> None:
     try:
         stood = refuse_what_is_there(path, "with --pdf", document.kind)
         content = to_pdf(document)
-        if stamp_of(path) != stood:  # somebody put something there meanwhile
-            refuse_what_is_there(path, "with --pdf", document.kind)
+        refuse_what_came(path, stood, "with --pdf", document.kind)
         save(path, content)
     except (NoTarget, RenderingUnavailable, UndrawableText) as error:
         stop(str(error))

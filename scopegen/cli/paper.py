@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from scopegen.cli.ending import Exit
 from scopegen.cli.opening import refusal
 from scopegen.cli.process import was_interrupted
-from scopegen.cli.taken import AGREEMENT, Stamp, refuse_what_is_there, stamp_of
+from scopegen.cli.taken import AGREEMENT, Stamp, refuse_what_came, refuse_what_is_there
 from scopegen.cli.targets import NoTarget, Order
 from scopegen.cli.voice import visible
 
@@ -49,14 +49,10 @@ class _Refused(Exception):
 def make(order: Order, kept: Kept) -> Made:
     """The paper of an order, or why it cannot be made; what stands at its place is looked at first."""
     try:
-        stood = _stands(order)
+        stood = refuse_what_is_there(order.path, "with -o", AGREEMENT, order.job)
     except NoTarget as error:
         return Made(order, Exit.CANNOT_WRITE, said=str(error), reason=str(error))
     return replace(_made(order, kept), stood=stood)
-
-
-def _stands(order: Order) -> Stamp:
-    return refuse_what_is_there(order.path, "with -o", AGREEMENT, order.job)
 
 
 def _made(order: Order, kept: Kept) -> Made:
@@ -100,8 +96,7 @@ def put(made: Made, *, record: bool = True) -> Made:
     if made.data is None:
         return made
     try:
-        if stamp_of(made.order.path) != made.stood:
-            _stands(made.order)
+        refuse_what_came(made.order.path, made.stood, "with -o", AGREEMENT, made.order.job)
         save(made.order.path, made.data)
     except NoTarget as error:
         said = str(error)

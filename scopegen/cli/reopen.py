@@ -13,6 +13,7 @@ from scopegen.cli.spoken import Spoken
 from scopegen.cli.voice import news, result, visible
 
 if TYPE_CHECKING:
+    from scopegen.papers.document import Document
     from scopegen.reopen import Paper, Record
 
 
@@ -91,7 +92,7 @@ def _says(there: Path, content: bytes) -> bool:
 
 def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
     from scopegen.load import Unreadable
-    from scopegen.render import RenderingUnavailable
+    from scopegen.render import RenderingUnavailable, UndrawableText, to_pdf
     from scopegen.reopen import read_record
     from scopegen.workspace import workspace_of
 
@@ -104,19 +105,21 @@ def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
         return Exit.STOPPED
     job = space.folder / PurePosixPath(paper.record.inputs.job.file)
     try:
-        again = _made_again(paper, job)
-    except RenderingUnavailable as error:
-        stop(str(error))
+        again = _composed_again(paper, job)
     except Unreadable as error:
         result(f"It leads to no paper today:\n{error.finding.as_text()}")
         return Exit.STOPPED
     if again is None:
         result("It leads to no paper today: something stops it. `scopegen check` on the job says what.")
         return Exit.STOPPED
-    record, content = again
+    document, record = again
     if record != paper.record_bytes:  # it travels inside, so the PDF is another one too
         _tell(paper.record, read_record(record))
         return Exit.STOPPED
+    try:
+        content = to_pdf(document)
+    except (RenderingUnavailable, UndrawableText) as error:
+        stop(str(error))
     if paper.content == content:
         news("It leads to the same paper, byte for byte.")
         return Exit.FINE
@@ -165,14 +168,12 @@ def _tell(before: Record, now: Record) -> None:
         result("- by its record, all that its pages say is as it was, but for the mark")
 
 
-def _made_again(paper: Paper, job: Path) -> tuple[bytes, bytes] | None:
-    """The record and, where that is the same, the PDF that the job inside leads to today; None where
-    something stops it."""
+def _composed_again(paper: Paper, job: Path) -> tuple[Document, bytes] | None:
+    """The paper that the job inside leads to today, and its record; None where something stops it."""
     from scopegen.build import open_case
     from scopegen.check import check
     from scopegen.papers.frame import NotWorkedOut, frame_of
     from scopegen.record import recorded_agreement
-    from scopegen.render import UndrawableText, to_pdf
     from scopegen.workspace import place_in_workspace
 
     made = paper.record.paper
@@ -181,7 +182,6 @@ def _made_again(paper: Paper, job: Path) -> tuple[bytes, bytes] | None:
         return None
     try:
         frame = frame_of(case, case.words, draft=made.draft, signed_on=made.signed_on)
-        document, record = recorded_agreement(frame, place_in_workspace(job))
-        return record, to_pdf(document) if record == paper.record_bytes else b""
-    except (NotWorkedOut, UndrawableText):
+        return recorded_agreement(frame, place_in_workspace(job))
+    except NotWorkedOut:
         return None

@@ -8,10 +8,9 @@ from pathlib import Path
 
 from scopegen.cli.targets import NoTarget
 from scopegen.cli.voice import visible
-from scopegen.workspace import place_in_workspace, workspace_of
+from scopegen.workspace import Workspace, place_in_workspace, workspace_of
 
 AGREEMENT = "agreement"  # the kind of document that an agreement is, and a draft of one
-LOCK = "clauses.lock"
 _START = 1000  # bytes that tell whether the rest is worth reading
 
 # A file's number, size and time of change, by which a later change shows; None where there is none.
@@ -34,7 +33,8 @@ def refuse_what_is_there(path: Path, how: str, kind: str, job: Path | None = Non
     The stamp of what stands there and may go. Raises NoTarget.
     """
     meant = Path(os.path.realpath(path))
-    if meant.name == LOCK and (meant.parent / "company.yaml").exists():
+    space = Workspace(meant.parent)
+    if meant == space.lock and space.company.exists():
         raise NoTarget(f"{visible(path)} is where the wording on papers is kept. Name another file {how}.")
     stamp = stamp_of(meant)
     try:
@@ -46,6 +46,12 @@ def refuse_what_is_there(path: Path, how: str, kind: str, job: Path | None = Non
     if content is None or content:
         _refuse_another(path, content, how, kind, job)
     return stamp
+
+
+def refuse_what_came(path: Path, stood: Stamp, how: str, kind: str, job: Path | None = None) -> None:
+    """The same once more before the paper is put there, where something changed since. Raises NoTarget."""
+    if stamp_of(path) != stood:
+        refuse_what_is_there(path, how, kind, job)
 
 
 def _content_of(path: Path) -> bytes | None:

@@ -47,6 +47,14 @@ main()
 """
 
 
+def by_script(script: str, *words: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """A run inside a script that does something to it."""
+    command = [sys.executable, "-c", script, *words]
+    return subprocess.run(
+        command, cwd=folder, env=environment(), capture_output=True, text=True, timeout=LONG
+    )
+
+
 def by_shell(streams: str, *words: str, folder: Path, **more: str) -> subprocess.CompletedProcess[str]:
     """A run with its streams as a shell leads them."""
     command = f"{shlex.join([*PROGRAM, *words])} {streams}"
@@ -160,14 +168,7 @@ def test_folder_that_is_gone(tmp_path: Path, words: tuple[str, ...]) -> None:
 def test_ctrl_c_while_something_is_imported(tmp_path: Path, module: str) -> None:
     """One word and exit code 130, also where the library that is imported takes it for a fault of its own."""
     laid(tmp_path, example())
-    ended = subprocess.run(
-        [sys.executable, "-c", INTERRUPTED_IN, module, "price", "job.yaml"],
-        cwd=tmp_path,
-        env=environment(),
-        capture_output=True,
-        text=True,
-        timeout=LONG,
-    )
+    ended = by_script(INTERRUPTED_IN, module, "price", "job.yaml", folder=tmp_path)
     assert (ended.returncode, ended.stdout, ended.stderr) == (130, "", "Interrupted.\n")
 
 
@@ -176,14 +177,7 @@ def test_ctrl_c_while_a_paper_is_made(tmp_path: Path) -> None:
     laid(tmp_path, example())
     (tmp_path / "other.yaml").write_text(example("tern-court"), encoding="utf-8")
     words = ["write", "agreement", "job.yaml", "other.yaml", "--at-once", "1", "--as", "html", "-o", "papers"]
-    ended = subprocess.run(
-        [sys.executable, "-c", INTERRUPTED_IN, "numpy._core.multiarray", *words],
-        cwd=tmp_path,
-        env=environment(),
-        capture_output=True,
-        text=True,
-        timeout=LONG,
-    )
+    ended = by_script(INTERRUPTED_IN, "numpy._core.multiarray", *words, folder=tmp_path)
     assert ended.returncode == 130
     assert ended.stderr == "Interrupted: 0 of 2 papers are written, each whole.\n"
     assert not os.path.exists(tmp_path / "papers")
@@ -193,14 +187,7 @@ def test_ctrl_c_while_a_paper_is_put_in_its_place(tmp_path: Path) -> None:
     """It is there, so it is counted."""
     laid(tmp_path, example())
     (tmp_path / "other.yaml").write_text(example("tern-court"), encoding="utf-8")
-    ended = subprocess.run(
-        [sys.executable, "-c", INTERRUPTED_AS_IT_IS_PUT, "job.yaml", "other.yaml", "-o", "papers"],
-        cwd=tmp_path,
-        env=environment(),
-        capture_output=True,
-        text=True,
-        timeout=LONG,
-    )
+    ended = by_script(INTERRUPTED_AS_IT_IS_PUT, "job.yaml", "other.yaml", "-o", "papers", folder=tmp_path)
     assert ended.returncode == 130
     assert ended.stderr == "Interrupted: 1 of 2 papers are written, each whole.\n"
     assert os.listdir(tmp_path / "papers") == ["job-agreement.html"]

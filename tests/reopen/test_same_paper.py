@@ -47,6 +47,7 @@ def alone(tmp_path: Path) -> Path:
         ("quarry-lane", ("--draft", "--dated", "2027-03-30")),
     ],
 )
+@pytest.mark.usefixtures("drawn_each_time")
 def test_paper_leads_to_the_same_paper(folder: Path, job: str, options: tuple[str, ...]) -> None:
     """Every example, a draft, a day of signing and another date: byte for byte."""
     (folder / "paper.pdf").write_bytes(written(job, *options))
