@@ -18,7 +18,7 @@ MEANS = {
     Level.NOTES: "for your information; nothing waits for it",
 }
 PROOF_MEANS = {
-    Level.STOPS: "`scopegen clauses check` ends with exit code 1 until it is mended; agreements are written",
+    Level.STOPS: "`scopegen clauses check` ends with exit code 1; no agreement waits for it",
     Level.WARNS: "look at it before the next agreement; nothing waits for it",
     Level.NOTES: MEANS[Level.NOTES],
 }
@@ -37,7 +37,7 @@ class Page:
 
     @property
     def means(self) -> str:
-        """What its level comes to: a proof is of the library, and holds up no agreement."""
+        """What its level comes to: a proof is of the library, and holds up no agreement by itself."""
         return (PROOF_MEANS if isinstance(self.rule, Proof) else MEANS)[self.rule.level]
 
     @property

@@ -246,8 +246,8 @@ PROOFS = (
     Proof(
         "stands-for-another", Level.STOPS,
         "The clause that stands for another, or for work in a price chart, is of the same decision.",
-        "Otherwise work on an edge would be sold as hauling, in words that read well. No agreement is written"
-        " with such a clause.",
+        "Otherwise work on an edge would be sold as hauling, in words that read well. A job that takes such a"
+        " clause is stopped, as `clause-decides`.",
         _EDGE % ("2028", ", instead: edging.new-edge"), _EDGE % ("2028", ", instead: debris.haul-away"),
         _stands_badly,
     ),

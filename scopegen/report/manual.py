@@ -41,7 +41,9 @@ def list_text() -> str:
     lines += [f"{level:<{LEVEL}} {meaning}" for level, meaning in MEANS.items()]
     lines += [
         "",
-        _wrapped(f"{FAMILY.capitalize()}: `scopegen clauses check` says it, and holds up no agreement."),
+        _wrapped(
+            f"{FAMILY.capitalize()}: `scopegen clauses check` says it, and alone it holds up no agreement."
+        ),
     ]
     return "\n".join([*lines, "", "`scopegen explain RULE` tells more about one, with examples."])
 
