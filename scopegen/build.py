@@ -8,7 +8,7 @@ from datetime import date
 from importlib.resources.abc import Traversable
 from os.path import lexists
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from scopegen.answers import every_answer
 from scopegen.case import Case
@@ -23,14 +23,15 @@ from scopegen.library_folder import library_folder
 from scopegen.load import Kind, Source, Unreadable, load, unreadable
 from scopegen.measure import measure
 from scopegen.one_language import Missing, chart_with_words, in_one_language, job_with_words
-from scopegen.papers.document import Document
 from scopegen.photos import Photograph, Unusable, read_photograph
 from scopegen.price import price
-from scopegen.render.faces import printed_texts
 from scopegen.render.undrawable import undrawable
 from scopegen.understand import Understood, understand_chart, understand_company, understand_job
 from scopegen.words import SHIPPED, languages, lexicon
 from scopegen.workspace import Workspace, place_in_workspace, shown, workspace_of
+
+if TYPE_CHECKING:
+    from scopegen.papers.document import Document
 
 M = TypeVar("M")
 NEWEST = 9999  # a season that no chart is later than
@@ -178,7 +179,7 @@ def _priced(case: Case, space: Workspace, library: Path, kept: Kept) -> Case:
     chart, chart_source, findings = _chart(case, space, kept)
     case = replace(case, reading=(*case.reading, *findings))
     job = case.job
-    measured = measure(job, chart.value if chart else None, case.answers, case.broken)
+    measured = measure(job, chart.value if chart else None, case.answers)
     case = replace(case, measured=measured)
     if chart is None:
         return replace(case, company=_licensed(case, case.company))
@@ -187,6 +188,8 @@ def _priced(case: Case, space: Workspace, library: Path, kept: Kept) -> Case:
     told, missing = _in_one_language(case)
     worked_out = _worked_out(told, wording)
     if missing:
+        from scopegen.render.printed import printed_texts
+
         marked = _draft(_worked_out(_in_one_language(case, marked=True)[0], wording))
         texts = "\n".join(printed_texts(marked)) if marked else ""
         findings = tuple(

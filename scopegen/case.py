@@ -64,6 +64,24 @@ class Case:
         """Where something stands in the price chart."""
         return (self.chart_source or self.job_source).place(path, key=key)
 
+    def answer_of(self, bed: int | None, decision: str) -> Answer:
+        """The answer to a decision of one bed, or of the site where bed is None."""
+        known: dict[tuple[int | None, str], Answer] | None = self.once.get("answer_of")
+        if known is None:
+            known = {(answer.bed, answer.decision): answer for answer in self.answers}
+            self.once["answer_of"] = known
+        return known[bed, decision]
+
+    def answers_at(self, path: Path_) -> list[Answer]:
+        """The answers that are said at a path: of many beds where `every_bed` says them."""
+        known: dict[Path_, list[Answer]] | None = self.once.get("answers_at")
+        if known is None:
+            known = {}
+            for answer in self.answers:
+                known.setdefault(answer.path, []).append(answer)
+            self.once["answers_at"] = known
+        return known.get(path, [])
+
     def bed_name(self, index: int | None) -> str | None:
         """A bed's name; None for the site."""
         return None if index is None else bed_name(self.job, index)

@@ -12,7 +12,7 @@ from scopegen.job import Job
 from scopegen.measure import Measured
 from scopegen.quantities.rounding import whole_up
 from scopegen.quantities.units import UNIT_SIZE
-from scopegen.spoil import SURE, SpoilOut, Task, access_factor
+from scopegen.spoil import SURE, SpoilOut, Task
 
 
 def labor(
@@ -28,17 +28,14 @@ def labor(
     Hours are quantity ÷ rate × the access factor, loading and driving, and the crew's set-up and
     clean-up at each visit. A day is crew × productive hours.
     """
-    hours = Fraction(0)
+    hours, factors = Fraction(0), _access_factors(chart, answers)
     for task in tasks:
         if task.how in SURE:
-            hours += _task_hours(task) * access_factor(chart, answers, task.bed)
+            hours += _task_hours(task) * _of_bed(factors, task.bed)
     for spread in measured.spreads:
         if spread.share.how in SURE:
-            hours += (
-                spread.volume
-                / chart.materials[spread.material].lays
-                * access_factor(chart, answers, spread.share.bed)
-            )
+            lays = chart.materials[spread.material].lays
+            hours += spread.volume / lays * _of_bed(factors, spread.share.bed)
     hours += sum(
         (
             haul(chart.work[key], Fraction(chart.worker_hour), out).hours
@@ -50,6 +47,20 @@ def labor(
     if hours:
         hours += (chart.job.set_up + chart.job.clean_up) * chart.crew * max(len(job.visits), 1)
     return hours, whole_up(hours / (chart.crew * chart.productive_hours))
+
+
+def _access_factors(chart: Chart, answers: Sequence[Answer]) -> dict[int | None, Fraction]:
+    """By how much the way to each bed that has its own answer slows the work; the job's answer at None."""
+    factors: dict[int | None, Fraction] = {}
+    for answer in answers:
+        for part in answer.parts if answer.decision == "access" else ():
+            if part.way in chart.access:
+                factors.setdefault(answer.bed, chart.access[part.way].factor)
+    return factors
+
+
+def _of_bed(factors: Mapping[int | None, Fraction], bed: int | None) -> Fraction:
+    return factors.get(bed, factors.get(None, Fraction(1)))
 
 
 def _task_hours(task: Task) -> Fraction:

@@ -10,7 +10,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from scopegen.answers import Answer
 from scopegen.chart import Chart, Spoil, UnitPrice, Work
 from scopegen.chart.work import PROFILE_SHARE
 from scopegen.job import Job, Part
@@ -209,14 +208,3 @@ def _out(chart: Chart, stream: str, in_ground: Fraction) -> SpoilOut:
     elif known and known.loose_weight is not None:
         weight = loose * known.loose_weight
     return SpoilOut(stream, in_ground, loose, weight)
-
-
-def access_factor(chart: Chart, answers: tuple[Answer, ...], bed: int | None) -> Fraction:
-    """By how much the way to a bed slows the work: the bed's own answer on access, else the job's."""
-    for index in [bed, None] if bed is not None else [None]:
-        for answer in answers:
-            if answer.decision == "access" and answer.bed == index:
-                for part in answer.parts:
-                    if part.way in chart.access:
-                        return chart.access[part.way].factor
-    return Fraction(1)

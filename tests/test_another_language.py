@@ -21,7 +21,7 @@ from scopegen.papers.document import Document
 from scopegen.papers.frame import frame_of
 from scopegen.record import recorded_agreement
 from scopegen.render import to_html, to_pdf
-from scopegen.render.faces import printed_texts
+from scopegen.render.printed import printed_texts
 from tests import another_language
 from tests.another_language import LANGUAGE, turned
 

@@ -9,7 +9,8 @@ from pathlib import Path
 
 from scopegen.build import open_case
 from scopegen.check import check
-from tests.benchmarks.jobs import MOST_BEDS, with_beds, workspace
+from scopegen.quantities.fields import MOST_BEDS
+from tests.benchmarks.jobs import with_beds, workspace
 
 ROW = re.compile(r"^  (\S.*?) +(\d+\.\d\d) s +(\d+\.\d\d) x +(\d+\.\d\d) s of processors +(\d+) MiB$", re.M)
 

@@ -27,7 +27,15 @@ from tests.rules.laid_over import checked
 
 PACKAGE = Path(__file__).parents[1] / "scopegen"
 # Calls that make a finding, and where their rule's id stands: its position, or its keyword.
-MAKES = {"unreadable": 0, "Finding": 0, "finding": 0, "Complaint": 1, "_say": 1, "complaint": 2}
+MAKES = {
+    "unreadable": 0,
+    "_unreadable": 0,
+    "Finding": 0,
+    "finding": 0,
+    "Complaint": 1,
+    "_say": 1,
+    "complaint": 2,
+}
 PASSED_ON = {"rule", "self.id", "context['rule']", "said.rule"}  # an id that was made elsewhere
 LAID = [rule for rule in READING if rule.laid]
 AS_A_FILE = [rule for rule in READING if rule.fails and not rule.laid]

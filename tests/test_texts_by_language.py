@@ -19,7 +19,7 @@ from scopegen.load import parse
 from scopegen.one_language import in_one_language
 from scopegen.papers.document import Document
 from scopegen.quantities.in_languages import InLanguages
-from scopegen.render.faces import printed_texts
+from scopegen.render.printed import printed_texts
 from scopegen.understand import understand_chart, understand_company
 from tests.jobs import EXAMPLES, agreement, changed, example, laid
 

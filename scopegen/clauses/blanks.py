@@ -178,7 +178,9 @@ class Blanks:
         depth = part.depth if isinstance(part, MaterialPart) else None
         up_to = part.top_up_to if isinstance(part, MaterialPart) else None
         paths = {(share.bed, share.path) for share in shares}
-        laid = [s for s in self.measured.spreads if (s.share.bed, s.share.path) in paths and s.volume]
+        beds = dict.fromkeys(share.bed for share in shares)
+        spreads = [spread for bed in beds for spread in self.measured.beds[bed].spreads]
+        laid = [s for s in spreads if (s.share.bed, s.share.path) in paths and s.volume]
         volume = sum((spread.volume for spread in laid), Fraction(0))
         area = sum((spread.area for spread in laid), Fraction(0))
         return {

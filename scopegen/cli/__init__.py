@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import os
+
 
 def main() -> None:
     """The `scopegen` command."""
+    # a plug-in of another package would take part in reading; to look for them takes a moment too
+    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"
     try:
         from scopegen.cli.process import run
 

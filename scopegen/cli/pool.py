@@ -15,6 +15,7 @@ from multiprocessing.process import BaseProcess
 
 from scopegen.cli.ending import Exit
 from scopegen.cli.paper import Made, make_whatever_happens
+from scopegen.cli.process import collect_rarely
 from scopegen.cli.targets import Order
 from scopegen.kept import Kept
 
@@ -101,6 +102,7 @@ def _deaf_to_interruption() -> Iterator[None]:
 def _work(pipe: Connection) -> None:
     """Makes papers until nobody asks for more."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    collect_rarely()
     kept = Kept()
     while True:
         try:

@@ -5,14 +5,13 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from scopegen.findings import Place
 from scopegen.load.hidden import refuse_hidden_value
-from scopegen.load.source import Data, Path_, Source, unreadable
+from scopegen.load.source import Data, Path_, Source, Spot, Unreadable, unreadable
 from scopegen.load.yaml_faults import MOST_KEY, too_long_a_key
 from scopegen.quantities.units import shortened
 
 MOST_DEPTH = 40
-MOST_ITEMS = 50_000
+MOST_ITEMS = 75_000
 LIMITS = frozenset(["too-many-items", "nested-too-deep", "long-text"])
 _NUMBER_SIGN = re.compile(r"#\d")
 MOST_TEXT = 10_000  # of one value: longer paragraphs cost minutes of layout
@@ -23,7 +22,7 @@ class Builder:
 
     def __init__(self, source: Source) -> None:
         self.source = source
-        self.marks: dict[Path_, tuple[int, int]] = {}
+        self.marks: dict[Path_, Spot] = {}
         self.result: Data = None
         self.items = 0
         self.stack: list[tuple[Any, Path_, bool]] = []  # the open collections: value, path, in braces
@@ -35,97 +34,103 @@ class Builder:
 
     def take(self, event: Any) -> None:
         """One event. Raises Unreadable for what is refused."""
-        kind = type(event).__name__
-        place = self.source.at(event.start_mark.line + 1, event.start_mark.column + 1)
+        kind, mark = type(event).__name__, event.start_mark
+        spot = mark.line + 1, mark.column + 1
         self.items += 1
         if self.items > MOST_ITEMS:
-            raise unreadable(
-                "too-many-items", f"there are more than {MOST_ITEMS:,} items", "split the file", place
+            raise self._unreadable(
+                "too-many-items", f"there are more than {MOST_ITEMS:,} items", "split the file", spot
             )
         if kind == "AliasEvent" or getattr(event, "anchor", None):
-            raise unreadable(
+            raise self._unreadable(
                 "alias",
                 "anchors (&) and aliases (*) are not used here",
                 "write the value out; put text that starts with & or * in quotes",
-                place,
+                spot,
             )
         if kind == "DocumentStartEvent":
-            self._document(event, place)
+            self._document(event, spot)
         elif kind == "ScalarEvent":
-            self._scalar(event, place)
+            self._scalar(event, spot)
         elif kind in ("MappingStartEvent", "SequenceStartEvent"):
-            self._refuse_tag(event, place)
-            self._open({} if kind == "MappingStartEvent" else [], place, bool(event.flow_style))
+            self._refuse_tag(event, spot)
+            self._open({} if kind == "MappingStartEvent" else [], spot, bool(event.flow_style))
         elif kind in ("MappingEndEvent", "SequenceEndEvent"):
             self.stack.pop()
             self.keys.pop()
 
-    def _document(self, event: Any, place: Place) -> None:
+    def _unreadable(self, rule: str, message: str, fix: str, spot: Spot) -> Unreadable:
+        return unreadable(rule, message, fix, self.source.at(*spot))
+
+    def _document(self, event: Any, spot: Spot) -> None:
         self.documents += 1
         if self.documents > 1:
-            raise unreadable(
+            raise self._unreadable(
                 "second-document",
                 "a second document starts here",
                 "keep one document a file: take out the line '---' or '...'",
-                place,
+                spot,
             )
         # the parser passes over directives that it does not know, so they are looked for in the text
-        for number, line in enumerate(self.source.lines[: place.line], 1):
+        for number, line in enumerate(self.source.lines[: spot[0]], 1):
             if line.startswith("%"):
-                raise unreadable(
+                raise self._unreadable(
                     "directive",
                     "a line that starts with % is not used here",
                     "take that line out",
-                    self.source.at(number, 1),
+                    (number, 1),
                 )
 
-    def _refuse_tag(self, event: Any, place: Place) -> None:
+    def _refuse_tag(self, event: Any, spot: Spot) -> None:
         tag = getattr(event, "tag", None)
         if tag and str(tag) != "None":
-            raise unreadable(
+            raise self._unreadable(
                 "tag",
                 "a tag (!) is not used here",
                 "take it out; put text that starts with ! in quotes",
-                place,
+                spot,
             )
 
-    def _scalar(self, event: Any, place: Place) -> None:
-        self._refuse_tag(event, place)
+    def _scalar(self, event: Any, spot: Spot) -> None:
+        self._refuse_tag(event, spot)
         quoted = bool(event.style)  # the parser in C says '' where the one in Python says None
         if not quoted and not event.value and self._waits_for_value():
-            place = self._key_place()  # the parser puts an empty value where the next thing begins
+            spot = self._key_spot()  # the parser puts an empty value where the next thing begins
         if len(event.value) > MOST_TEXT:
-            raise unreadable(
-                "long-text", f"a text has more than {MOST_TEXT:,} characters", "shorten it", place
+            raise self._unreadable(
+                "long-text", f"a text has more than {MOST_TEXT:,} characters", "shorten it", spot
             )
-        refuse_hidden_value(event.value, place)
+        refuse_hidden_value(event.value, self.source, spot)
         value = event.value if quoted or event.value not in ("", "~", "null") else None
         if not quoted and self.may_lose_text:
-            self._refuse_lost_comment(event, place)
+            self._refuse_lost_comment(event, spot)
         if self._waits_for_key():
             if value == "<<" and not quoted:
-                raise unreadable("alias", "a merge key (<<) is not used here", "write the values out", place)
-            self._key(value, place)
+                raise self._unreadable(
+                    "alias", "a merge key (<<) is not used here", "write the values out", spot
+                )
+            self._key(value, spot)
         else:
-            self._refuse_bare_key(event, value, place)
-            self._put(value, place)
+            self._refuse_bare_key(event, value, spot)
+            self._put(value, spot)
 
-    def _refuse_lost_comment(self, event: Any, place: Place) -> None:
+    def _refuse_lost_comment(self, event: Any, spot: Spot) -> None:
         """'gate #2', and '#2' alone: a person means a number, YAML a comment."""
         if event.value:
             end = self.source.at(event.end_mark.line + 1, event.end_mark.column + 1)
             lost = re.match(r"\s*#\d", end.text[end.column - 1 :])
         else:
-            lost = re.match(r"([^:]*:)?\s+#\d", place.text[place.column - 1 :])
+            start = self.source.at(*spot)
+            lost = re.match(r"([^:]*:)?\s+#\d", start.text[start.column - 1 :])
         if lost:
-            raise unreadable(
+            raise self._unreadable(
                 "lost-comment",
                 "the text from '#' on would be lost as a comment",
                 "put the whole text in quotes",
-                place,
+                spot,
             )
 
-    def _refuse_bare_key(self, event: Any, value: Data, place: Place) -> None:
+    def _refuse_bare_key(self, event: Any, value: Data, spot: Spot) -> None:
         if (
             value is not None
             or not self.stack
@@ -138,14 +143,14 @@ class Builder:
         ].rstrip().endswith(":"):
             return
         if len(self.keys[-1]) > MOST_KEY - 2:  # its quotes count
-            raise too_long_a_key(place)
-        raise unreadable(
+            raise too_long_a_key(self.source.at(*spot))
+        raise self._unreadable(
             "bare-key",
             f"'{shortened(self.keys[-1])}' stands inside braces without a value",
             "write numbers without a comma"
             if self.keys[-1][:1].isdigit()
             else "put text that holds a comma in quotes, or give the key a value",
-            place,
+            spot,
         )
 
     def _waits_for_key(self) -> bool:
@@ -154,22 +159,22 @@ class Builder:
     def _waits_for_value(self) -> bool:
         return bool(self.stack) and isinstance(self.stack[-1][0], dict) and self.keys[-1] is not None
 
-    def _key_place(self) -> Place:
-        return self.source.at(*self.marks[(*self.stack[-1][1], self.keys[-1], "@key")])
+    def _key_spot(self) -> Spot:
+        return self.marks[(*self.stack[-1][1], self.keys[-1], "@key")]
 
-    def _key(self, value: Data, place: Place) -> None:
+    def _key(self, value: Data, spot: Spot) -> None:
         mapping, path, _ = self.stack[-1]
         if value is None:
-            raise unreadable("no-key", "a value stands here without a key", "write 'key: value'", place)
+            raise self._unreadable("no-key", "a value stands here without a key", "write 'key: value'", spot)
         if value in mapping:
-            raise unreadable(
-                "repeated-key", f"'{shortened(value)}' is given twice", "keep one of the two", place
+            raise self._unreadable(
+                "repeated-key", f"'{shortened(value)}' is given twice", "keep one of the two", spot
             )
-        self.marks[(*path, str(value), "@key")] = (place.line, place.column)
+        self.marks[(*path, str(value), "@key")] = spot
         mapping[value] = None
         self.keys[-1] = value
 
-    def _put(self, value: Any, place: Place) -> Path_:
+    def _put(self, value: Any, spot: Spot) -> Path_:
         if not self.stack:
             self.result, path = value, ()
         else:
@@ -181,21 +186,21 @@ class Builder:
                 step = len(parent)
                 parent.append(value)
             path = (*above, step)
-        self.marks[path] = (place.line, place.column)
+        self.marks[path] = spot
         return path
 
-    def _open(self, value: Any, place: Place, in_braces: bool) -> None:
+    def _open(self, value: Any, spot: Spot, in_braces: bool) -> None:
         if self._waits_for_key():
-            raise unreadable(
+            raise self._unreadable(
                 "no-key",
                 "a list or braces stand here where a key belongs",
                 "write 'key: value', or put the text in quotes",
-                place,
+                spot,
             )
         if len(self.stack) >= MOST_DEPTH:
-            raise unreadable(
-                "nested-too-deep", f"values are nested deeper than {MOST_DEPTH}", "write it flatter", place
+            raise self._unreadable(
+                "nested-too-deep", f"values are nested deeper than {MOST_DEPTH}", "write it flatter", spot
             )
-        path = self._put(value, place)
+        path = self._put(value, spot)
         self.stack.append((value, path, in_braces))
         self.keys.append(None)

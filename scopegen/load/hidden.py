@@ -6,7 +6,7 @@ import re
 import unicodedata
 
 from scopegen.findings import Place
-from scopegen.load.source import Source, Unreadable, unreadable
+from scopegen.load.source import Source, Spot, Unreadable, unreadable
 
 # Control signs but tab and line end, and what Unicode calls format signs: direction (UAX #9), joiners, soft
 # hyphen, byte order mark, notes between lines, tags; and what is no sign at all.
@@ -28,13 +28,13 @@ def refuse_hidden_signs(source: Source) -> None:
     raise _hidden(found[0], "the line holds", Place(source.name, line, column, shown))
 
 
-def refuse_hidden_value(value: str, place: Place) -> None:
+def refuse_hidden_value(value: str, source: Source, spot: Spot) -> None:
     """The same for a value whose escapes, such as `\\u202e`, spell such a sign."""
     if value.isascii() and value.isprintable():
         return  # as most are, and that is told much sooner
     found = _HIDDEN.search(value)
     if found is not None:
-        raise _hidden(found[0], "the text spells", place)
+        raise _hidden(found[0], "the text spells", source.at(*spot))
 
 
 def _hidden(sign: str, where: str, place: Place) -> Unreadable:

@@ -9,6 +9,7 @@ from scopegen.findings import Finding, Level, Place
 
 Data = dict[str, Any] | list[Any] | str | None
 Path_ = tuple[str | int, ...]
+Spot = tuple[int, int]  # line and column, counted from 1
 
 
 @dataclass(frozen=True)
@@ -18,7 +19,7 @@ class Source:
     name: str
     text: str = ""
     data: Data = None
-    marks: dict[Path_, tuple[int, int]] = field(default_factory=dict)
+    marks: dict[Path_, Spot] = field(default_factory=dict)
     lines: tuple[str, ...] = ()
     raw: bytes = b""  # the file itself, with the mark of its byte order if it has one
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -22,9 +22,13 @@ from scopegen.quantities.units import FT3_PER_YD3, NotAQuantity, quantity
 Say = Callable[..., None]
 
 
-def measure(job: Job, chart: Chart | None, answers: tuple[Answer, ...], broken: frozenset[Path_]) -> Measured:
+def measure(job: Job, chart: Chart | None, answers: tuple[Answer, ...]) -> Measured:
     """Every bed of the job. What cannot be measured is left empty, with its trouble beside it."""
-    return Measured(tuple(_bed(job, chart, answers, broken, index) for index in range(len(job.beds))))
+    own: dict[int | None, list[Answer]] = {}
+    for answer in answers:
+        if answer.decision in _DECISIONS:
+            own.setdefault(answer.bed, []).append(answer)
+    return Measured(tuple(_bed(job, chart, own.get(i, []), i) for i in range(len(job.beds))))
 
 
 def exact(value: Fraction | float) -> Fraction:
@@ -32,9 +36,7 @@ def exact(value: Fraction | float) -> Fraction:
     return value if isinstance(value, Fraction) else Fraction(f"{value:.9f}")
 
 
-def _bed(
-    job: Job, chart: Chart | None, answers: tuple[Answer, ...], broken: frozenset[Path_], index: int
-) -> BedMeasure:
+def _bed(job: Job, chart: Chart | None, own: Sequence[Answer], index: int) -> BedMeasure:
     bed, path = job.beds[index], ("beds", index)
     troubles: list[Trouble] = []
 
@@ -54,7 +56,6 @@ def _bed(
     stated = _stated_volume(bed)
     if area is None and stated is None:
         return replace(measured, troubles=tuple(troubles))
-    own = tuple(answer for answer in answers if answer.bed == index and answer.decision in _DECISIONS)
     if stated is not None:
         shares = by_volume(own, bed, path, open_edge, say)
         grounds = stated_grounds(bed, path, say)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 from typing import cast
 
@@ -17,7 +17,7 @@ _MEASURE = "measure the bed, or say what holds for all of it"
 
 
 def by_volume(
-    answers: tuple[Answer, ...], bed: Bed, path: Path_, open_edge: Fraction | None, say: Say
+    answers: Sequence[Answer], bed: Bed, path: Path_, open_edge: Fraction | None, say: Say
 ) -> tuple[Share, ...]:
     """The shares of a bed's decisions, each of the whole bed, whose area is not known (0 here)."""
     for key, said in (("leave_out", bed.leave_out), ("parts", bed.parts)):

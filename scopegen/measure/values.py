@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from scopegen.job import FoundPart, Part
 from scopegen.load import Path_
@@ -91,23 +92,23 @@ class BedMeasure:
         return tuple(share for share in self.shares if share.decision == decision)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Measured:
     """Every bed of a job, measured."""
 
     beds: tuple[BedMeasure, ...]
 
-    @property
+    @cached_property
     def shares(self) -> tuple[Share, ...]:
         """The shares of every bed."""
         return tuple(share for bed in self.beds for share in bed.shares)
 
-    @property
+    @cached_property
     def spreads(self) -> tuple[Spread, ...]:
         """All that is spread."""
         return tuple(spread for bed in self.beds for spread in bed.spreads)
 
-    @property
+    @cached_property
     def troubles(self) -> tuple[Trouble, ...]:
         """All that could not be measured."""
         return tuple(trouble for bed in self.beds for trouble in bed.troubles)

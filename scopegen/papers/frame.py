@@ -63,8 +63,8 @@ class Frame:
 
     def part_at(self, path: Path_) -> Part | None:
         """The part of a decision, or of the work beside the beds, that was said at a path."""
-        for answer in self.case.answers:
-            if path[:-1] == answer.path and isinstance(path[-1], int) and path[-1] < len(answer.parts):
+        for answer in self.case.answers_at(path[:-1]):
+            if isinstance(path[-1], int) and path[-1] < len(answer.parts):
                 return answer.parts[path[-1]]
         if path[:1] == ("extras",):
             return self.job.extras[int(path[1])]

@@ -118,33 +118,26 @@ def _offers(job: Job, chart: Chart, measured: Measured, taking: Taking, base: Ba
     for spread in measured.spreads:
         if spread.share.how == how and how != "customer":
             said.setdefault(spread.share.path, ([], []))[1].append(spread)
+    takers = taking.ours("included") if how == "no-charge" else taking.ours(*SURE)
+    if_cleared = _if_cleared(job, measured) if how == "add-on" else {}
     offers = []
     for number, (path, (tasks, spreads)) in enumerate(said.items(), 1):
-        group = _offered(job, measured, taking, path, tasks, spreads, how)
+        # a gift's own hauling is left to a haul that is given too
+        group = group_of(job, tasks, spreads, if_cleared.get(path, {}), takers)
+        group = replace(group, taken={**group.taken, **taking.by_debris(tasks)})
         offers.append(_offer(job, chart, group, spreads, base, f"{how}:{number}", how, path))
     return offers
 
 
-def _offered(
-    job: Job,
-    measured: Measured,
-    taking: Taking,
-    path: Path_,
-    tasks: list[Task],
-    spreads: list[Spread],
-    how: str,
-) -> Group:
-    """The work and material of one offer. A gift's own hauling is left to a haul that is given too."""
-    extra: dict[Lot, Fraction] = {}
+def _if_cleared(job: Job, measured: Measured) -> dict[Path_, dict[Lot, Fraction]]:
+    """How much more of what is laid for certain fills cleared ground, in yd3, by the path of the clearing."""
+    more: dict[Path_, dict[Lot, Fraction]] = {}
     for spread in measured.spreads:
-        if how == "add-on" and spread.share.how in SURE and spread.if_cleared:
+        if spread.share.how in SURE and spread.if_cleared:
             cleared_by, volume = spread.if_cleared
-            if cleared_by == path:
-                lot = lot_of(job, spread)
-                extra[lot] = extra.get(lot, Fraction(0)) + volume
-    takers = taking.ours("included") if how == "no-charge" else taking.ours(*SURE)
-    group = group_of(job, tasks, spreads, extra, takers)
-    return replace(group, taken={**group.taken, **taking.by_debris(tasks)})
+            lots, lot = more.setdefault(cleared_by, {}), lot_of(job, spread)
+            lots[lot] = lots.get(lot, Fraction(0)) + volume
+    return more
 
 
 def _offer(

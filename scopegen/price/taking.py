@@ -14,6 +14,8 @@ from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
 from scopegen.spoil import SURE, SpoilOut, Taker, Task, merged, taker_of
 
 Takers = dict[Path_, str]  # the chart key of our own work that takes a task's spoil, by the task's place
+# work with its spoil and who takes that, by bed; work beside the beds goes with the bed of its taker
+_OfBeds = dict[int | None, list[tuple[Task, SpoilOut, Taker | None]]]
 
 
 @dataclass(frozen=True)
@@ -24,6 +26,7 @@ class Taking:
     tasks: tuple[Task, ...]
     takers: dict[Path_, Taker]
     untaken: tuple[Path_, ...]
+    of_beds: _OfBeds
 
     def ours(self, *ways: str) -> Takers:
         """Our own work that takes spoil, as far as it is decided in one of these ways."""
@@ -34,7 +37,7 @@ class Taking:
         taken: dict[Haulage, list[SpoilOut]] = {}
         for task in tasks:
             if task.decision == "debris":
-                taken.setdefault((task.key, task.visit), []).extend(taken_by(task, self.tasks, self.takers))
+                taken.setdefault((task.key, task.visit), []).extend(_taken_by(task, self.of_beds))
         return {key: merged(tuple(outs)) for key, outs in taken.items() if outs}
 
 
@@ -55,11 +58,16 @@ def taking_of(chart: Chart, measured: Measured, tasks: tuple[Task, ...]) -> Taki
             takers[place_of(task)] = taker
         elif task.how in (*SURE, "add-on"):
             untaken.append(place_of(task))
-    filled = tuple(_filled(task, tasks, takers) for task in tasks)
-    return Taking(filled, takers, tuple(untaken))
+    of_beds: _OfBeds = {}
+    for task in tasks:
+        if task.spoil is not None:
+            taker = takers.get(place_of(task))
+            of_beds.setdefault(taker.bed if taker else task.bed, []).append((task, task.spoil, taker))
+    filled = tuple(_filled(task, of_beds) for task in tasks)
+    return Taking(filled, takers, tuple(untaken), of_beds)
 
 
-def taken_by(task: Task, tasks: Sequence[Task], takers: dict[Path_, Taker]) -> list[SpoilOut]:
+def _taken_by(task: Task, of_beds: _OfBeds) -> list[SpoilOut]:
     """The spoil that a piece of debris work takes.
 
     What is included takes that of included work, a gift that of all work done for certain, each where
@@ -68,15 +76,13 @@ def taken_by(task: Task, tasks: Sequence[Task], takers: dict[Path_, Taker]) -> l
     """
     ways = ("included",) if task.how == "included" else SURE
     outs = []
-    for other in tasks:
-        taker = takers.get(place_of(other))
-        bed = taker.bed if taker else other.bed  # work beside the beds goes with the bed of its taker
-        if other.spoil is None or other.how not in ways or bed != task.bed or not _takes(task, other.spoil):
+    for other, spoil, taker in of_beds.get(task.bed, ()):
+        if other.how not in ways or not _takes(task, spoil):
             continue
         is_taker = taker is not None and taker.path == task.path
         is_free = taker is None or not taker.key
         if is_taker if task.how in SURE else is_free:
-            outs.append(other.spoil)
+            outs.append(spoil)
     return outs
 
 
@@ -85,10 +91,10 @@ def _takes(task: Task, out: SpoilOut) -> bool:
     return task.work.takes is None or out.stream in task.work.takes
 
 
-def _filled(task: Task, tasks: Sequence[Task], takers: dict[Path_, Taker]) -> Task:
+def _filled(task: Task, of_beds: _OfBeds) -> Task:
     if task.quantity is not None or task.work.hauls or task.decision != "debris":
         return task
-    outs = taken_by(task, tasks, takers)
+    outs = _taken_by(task, of_beds)
     per = task.work.price.per if isinstance(task.work.price, UnitPrice) else "yd3"
     if per in ("ton", "t"):
         amount = sum((out.weight for out in outs), Fraction(0)) / LB_PER_TON

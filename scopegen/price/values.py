@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
+from functools import cached_property
 
 from scopegen.load import Path_
 
@@ -164,7 +165,7 @@ class SiteShare:
         return self.before_tax - self.discount + self.tax
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Priced:
     """A priced job."""
 
@@ -194,7 +195,10 @@ class Priced:
 
     def offer_at(self, path: Path_) -> Offer | None:
         """The add-on, no-charge item or fall-back that was said at a path."""
-        return next(
-            (offer for offer in (*self.add_ons, *self.no_charge, *self.if_not_done) if offer.path == path),
-            None,
-        )
+        return self._offers.get(path)
+
+    @cached_property
+    def _offers(self) -> dict[Path_, Offer]:
+        """Every offer by its path; of several at one path the first counts."""
+        offers = (*self.add_ons, *self.no_charge, *self.if_not_done)
+        return {offer.path: offer for offer in reversed(offers)}

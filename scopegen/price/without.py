@@ -40,7 +40,7 @@ def _left_out(job: Job, chart: Chart, broken: frozenset[Path_], priced: Priced, 
     rest = job.model_copy(update={"beds": (*job.beds[:index], *job.beds[index + 1 :]), "sites": sites})
     shifted = frozenset(_shifted(path, index) for path in broken if path[:2] != ("beds", index))
     answers = every_answer(rest, shifted)
-    found = price(rest, chart, measure(rest, chart, answers, shifted), answers)
+    found = price(rest, chart, measure(rest, chart, answers), answers)
     return Without(name, found.total, priced.total - found.total, not found.lines)
 
 

@@ -19,7 +19,7 @@ from scopegen.quantities import texts, written
 from scopegen.quantities.texts import Amount
 from scopegen.quantities.units import NotAQuantity, shortened
 
-MOST_BEDS, MOST_POINTS, MOST_ENTRIES = 500, 200, 100  # more are slips, and cost minutes of layout
+MOST_BEDS, MOST_POINTS, MOST_ENTRIES = 1_000, 200, 100  # more are slips, and cost minutes of layout
 
 
 class Entry(BaseModel):

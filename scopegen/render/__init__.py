@@ -5,9 +5,12 @@ WeasyPrint and Jinja2 are imported only when something is drawn, since importing
 
 from __future__ import annotations
 
-from scopegen.papers.document import Document
+from typing import TYPE_CHECKING
 
 from .refusals import RenderingUnavailable, UndrawableText
+
+if TYPE_CHECKING:
+    from scopegen.papers.document import Document
 
 __all__ = ["RenderingUnavailable", "UndrawableText", "to_html", "to_pdf"]
 

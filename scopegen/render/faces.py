@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 from io import BytesIO
 
-from scopegen.papers.document import Choices, Document, Section, text_of
-
-from .refusals import RenderingUnavailable, UndrawableText
+from .refusals import RenderingUnavailable
 
 # Names of our own: fontconfig takes `Sans` and `Serif` for any font of the machine.
 SANS, SERIF, FIELD = "ScopegenSans", "ScopegenSerif", "ScopegenField"
@@ -70,13 +67,19 @@ class FieldFace(Face):
 FIELDS = FieldFace(FIELD, 400, "font_source_sans_pro", "SourceSansPro-Regular.ttf")
 
 
+# What sets letters closer or in place of others: OpenType 1.9, 'Advanced Typographic Tables'.
+_OF_LAYOUT = {"BASE", "GDEF", "GPOS", "GSUB", "JSTF", "MATH"}
+
+
 @cache
 def _typed(package: str, file: str) -> bytes:
     from fontTools.subset import Options, Subsetter
     from fontTools.ttLib import TTFont
 
     font = TTFont(BytesIO(_font_file(package, file)), recalcTimestamp=False)
-    options = Options(layout_features=[], hinting=False, name_IDs=[1, 2, 3, 4, 6], notdef_outline=True)
+    for table in _OF_LAYOUT & {*font.keys()}:
+        del font[table]  # before the subsetter, which reads them whole even to drop them
+    options = Options(hinting=False, name_IDs=[1, 2, 3, 4, 6], notdef_outline=True)
     subsetter = Subsetter(options)
     subsetter.populate(unicodes=TYPED)
     subsetter.subset(font)
@@ -106,40 +109,9 @@ def drawable() -> frozenset[int]:
     return frozenset.intersection(*(frozenset(face.getBestCmap()) for face in faces))
 
 
-def refuse_undrawable(document: Document) -> None:
-    """Raise UndrawableText for the first character of a document that the fonts cannot draw.
-
-    Signs that cannot be seen or that turn the reading direction are refused even where a font holds them.
-    """
-    for text in printed_texts(document):
-        for character in text:
-            if not is_drawable(character):
-                raise UndrawableText(character, text)
-
-
 def is_drawable(character: str) -> bool:
     """Whether a character can be drawn; a line break or a tab in a text is printed as a space."""
     if character in "\n\t":
         return True
     hidden = unicodedata.category(character) in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
     return not hidden and ord(character) in drawable()
-
-
-def printed_texts(document: Document) -> Iterator[str]:
-    """Every text of a document that reaches the paper."""
-    yield from (document.masthead.name, *document.masthead.lines)
-    yield from (document.title, document.subtitle, document.running_head, document.page_of, document.draft)
-    for section in document.sections:
-        yield from section_texts(section)
-
-
-def section_texts(section: Section) -> Iterator[str]:
-    """Every text of a section and of those inside it, in reading order."""
-    yield from (section.number, section.title)
-    for block in section.blocks:
-        if isinstance(block, Section):
-            yield from section_texts(block)
-            continue
-        if isinstance(block, Choices):
-            yield from (block.box, block.price, block.initials)
-        yield from text_of(block)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import gc
+import ctypes.util
 import logging
 import os
+import sys
 import threading
 import warnings
 from codecs import BOM_UTF16_BE
@@ -20,9 +21,10 @@ from typing import Any
 from scopegen.papers.document import Attachment, Document, Photo, Photos, walk
 
 from .draft_word import draft_drawing
-from .faces import FACES, FIELDS, refuse_undrawable
+from .faces import FACES, FIELDS
 from .finish import finish
 from .markup import markup, photo_address
+from .printed import refuse_undrawable
 from .refusals import RenderingUnavailable
 from .styles import DRAFT_ADDRESS, document_rules, sheet
 
@@ -46,7 +48,7 @@ def pdf_file(document: Document) -> bytes:
             rules += f'\n@page {{ background-image: url("{DRAFT_ADDRESS}") }}'
         own |= {file_address(file): (file.content, file.media_type) for file in document.attachments}
         fetcher = closed_fetcher(own)
-        with _faults_stop(), _no_collecting():
+        with _faults_stop():
             page = weasyprint.HTML(string=markup(document), url_fetcher=fetcher, media_type="print")
             extra = weasyprint.CSS(string=rules, url_fetcher=fetcher, font_config=fonts)
             return page.write_pdf(
@@ -105,13 +107,35 @@ def _weasyprint() -> Any:
         with warnings.catch_warnings(), redirect_stdout(StringIO()):
             # an empty font configuration is what we want
             warnings.filterwarnings("ignore", "No fonts configured", UserWarning)
-            import weasyprint
+            return _imported()
     except OSError as missing:
         raise RenderingUnavailable(
             "the libraries that draw a PDF are missing or broken "
             f"({str(missing).splitlines()[0].rstrip('.')}): install them with "
             f"`sudo apt-get install --no-install-recommends {LIBRARIES}`."
         ) from missing
+
+
+def _imported() -> Any:
+    """WeasyPrint with the libraries that it loads.
+
+    It tries several names for each, and cffi has ldconfig and a compiler look for those that are not found
+    at once. That takes a fifth of a second, and on Linux the plain names, which need no looking for, come
+    last. So nothing is looked for at first, and everything where that was not enough.
+    """
+    if sys.platform == "linux":
+        looking = ctypes.util.find_library
+        ctypes.util.find_library = lambda name: None
+        try:
+            import weasyprint
+
+            return weasyprint
+        except OSError:
+            pass
+        finally:
+            ctypes.util.find_library = looking
+    import weasyprint
+
     return weasyprint
 
 
@@ -165,18 +189,6 @@ def _faults_stop() -> Iterator[None]:
         log.removeHandler(faults)
     if faults.messages:
         raise RuntimeError("the page was not drawn as meant: " + "; ".join(faults.messages))
-
-
-@contextmanager
-def _no_collecting() -> Iterator[None]:
-    """Lets the garbage of one paper lie until it is drawn: looking for it takes an eighth of the time."""
-    before = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if before:
-            gc.enable()
 
 
 @contextmanager

@@ -5,15 +5,18 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable, Iterator
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from scopegen.case import Case
 from scopegen.findings import Finding, Level, Place
 from scopegen.load import Path_, Source
-from scopegen.papers.document import Document
 from scopegen.quantities.in_languages import is_language
 
-from .faces import is_drawable, printed_texts
+from .faces import is_drawable
 from .refusals import RenderingUnavailable, excerpt
+
+if TYPE_CHECKING:
+    from scopegen.papers.document import Document
 
 # what nearly every text is made of; for the rest the fonts are asked, which takes a moment to open them
 _PLAIN = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0xAD), *range(0xAE, 0x17F)))) | {*"\n\t–’“”"}
@@ -23,7 +26,7 @@ _FIX = "write it another way: the papers have Latin, Greek and Cyrillic letters,
 def undrawable(case: Case, compose: Callable[[], Document | None]) -> tuple[Finding, ...]:
     """Of every text of the job description and of the company, and of whatever else the paper prints.
 
-    The paper is composed only where something in it may not be drawn: one of 500 beds takes seconds. None
+    The paper is composed only where something in it may not be drawn: one of 1,000 beds takes seconds. None
     are found where the fonts are missing, so that nothing can be told.
     """
     try:
@@ -91,6 +94,8 @@ def _money(case: Case) -> str:
 
 def _in_paper(case: Case, paper: Document, said: set[str]) -> Iterator[Finding]:
     """What comes from the price chart, the clauses or the currency: once for each character."""
+    from .printed import printed_texts
+
     for text in printed_texts(paper):
         for character in sorted({*text} - _PLAIN - said):
             if not is_drawable(character):

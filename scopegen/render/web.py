@@ -8,8 +8,9 @@ from io import BytesIO
 
 from scopegen.papers.document import Document
 
-from .faces import FACES, Face, drawable, printed_texts, refuse_undrawable
+from .faces import FACES, Face, drawable
 from .markup import markup
+from .printed import printed_texts, refuse_undrawable
 from .seal import sealed
 from .styles import document_rules, sheet
 

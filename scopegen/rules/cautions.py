@@ -81,9 +81,8 @@ def _called_for(case: Case, piece: Piece | None, work: Work) -> bool:
 
 def _lines_left(case: Case, bed: int | None) -> str:
     """Nobody locates the lines: in what words; the bed's own answer goes before the site's."""
-    answers = list(pieces(case, LINES))
-    own = [answer for answer in answers if bed is not None and answer.bed == bed]
-    for answer in own or [answer for answer in answers if answer.bed is None]:
+    own = [] if bed is None else list(pieces_of(case, bed, LINES))
+    for answer in own or pieces_of(case, None, LINES):
         if answer.how in ("excluded", "not-needed"):
             return "excluded" if answer.how == "excluded" else "not needed"
     return ""

@@ -37,13 +37,13 @@ def _worded(case: Case, clause: str) -> Iterator[Piece]:
 
 
 def _fabric_over_fabric(case: Case) -> Iterator[Fault]:
-    under = list(over_found(case, "substrate"))
     for piece in _worded(case, LAYS_FABRIC):
+        under = list(over_found(case, "substrate", piece.bed))
         for own, ground in under:
             layer = ground.found.ground
-            if (own.bed, own.path) != (piece.bed, piece.path) or layer not in BARRIERS:
+            if own.path != piece.path or layer not in BARRIERS:
                 continue
-            same = [other for other, there in under if there == ground and other.bed == piece.bed]
+            same = [other for other, there in under if there == ground]
             if not any(_pulls(case, other) for other in same):
                 yield fault_at(
                     case, piece,
@@ -66,7 +66,9 @@ def _sod_without_turf(case: Case) -> Iterator[Fault]:
         work = work_of(case, piece)
         if work is None or "ground" in work.suits:
             continue  # what the chart says of it is asked by another rule
-        own = [ground for other, ground in over_found(case, "substrate") if _is(other, piece)]
+        own = [
+            ground for other, ground in over_found(case, "substrate", piece.bed) if other.path == piece.path
+        ]
         seen = [ground.found.ground for ground in own]
         if seen and all(seen) and not set(seen) & set(GREEN):
             yield fault_at(
@@ -75,10 +77,6 @@ def _sod_without_turf(case: Case) -> Iterator[Fault]:
                 "write 'ground: turf' under found where turf lies, or decide other work",
                 "work",
             )  # fmt: skip
-
-
-def _is(one: Piece, other: Piece) -> bool:
-    return (one.bed, one.path) == (other.bed, other.path)
 
 
 def _compost(case: Case) -> Iterator[tuple[Piece, list[Piece]]]:

@@ -36,7 +36,8 @@ def _spoil_untaken(case: Case) -> Iterator[Fault]:
             continue  # debris is open or unclear there, which is found already
         place = case.place((*path, "work"))
         said = (tuple(path), (*path, 0))  # an extra stands in its list as one part alone
-        piece = next((p for p in pieces(case) if p.path in said and (p.bed == bed or bed == -1)), None)
+        there = pieces(case) if bed == -1 else pieces_of(case, bed)
+        piece = next((piece for piece in there if piece.path in said), None)
         if piece is None:
             continue
         work = work_of(case, piece)
@@ -114,17 +115,18 @@ def _unsuited(case: Case, piece: Piece, grounds: list[Ground]) -> Iterator[Fault
         )  # fmt: skip
 
 
-def over_found(case: Case, decision: str) -> Iterator[tuple[Piece, Ground]]:
-    """Each part of a decision with each piece of found ground that it covers, where they can be matched."""
+def over_found(case: Case, decision: str, bed: int | None = None) -> Iterator[tuple[Piece, Ground]]:
+    """Each part of a decision with each piece of found ground that it covers, where they can be matched; of
+    one bed where it is given."""
     if case.measured is None:
         return
-    for piece in pieces(case, decision):
+    for piece in pieces(case, decision) if bed is None else pieces_of(case, bed, decision):
         if piece.bed is None:
             continue
-        bed = case.measured.beds[piece.bed]
-        share = next((share for share in bed.of(decision) if share.path == piece.path), None)
-        for ground in bed.grounds:
-            if share is not None and _covers(share, ground, alone=len(bed.grounds) == 1):
+        measure = case.measured.beds[piece.bed]
+        share = next((share for share in measure.of(decision) if share.path == piece.path), None)
+        for ground in measure.grounds:
+            if share is not None and _covers(share, ground, alone=len(measure.grounds) == 1):
                 yield piece, ground
 
 
@@ -155,8 +157,8 @@ def _barrier_unsaid(case: Case) -> Iterator[Fault]:
 
 
 def _speaks_of(case: Case, bed: int, ground: Ground, layer: str) -> bool:
-    for piece, under in over_found(case, "substrate"):
-        if piece.bed != bed or under.path != ground.path or under.area != ground.area:
+    for piece, under in over_found(case, "substrate", bed):
+        if under.path != ground.path or under.area != ground.area:
             continue
         work = work_of(case, piece)
         pulls = work is not None and layer in work.suits.get("ground", ())

@@ -64,11 +64,12 @@ def undecided(case: Case, answer: Answer) -> bool:
 
 def missed(case: Case, answer: Answer) -> bool:
     """The parts of the decision do not cover the bed."""
-    troubles = case.measured.troubles if case.measured else ()
-    return any(
-        trouble.rule == MISSED and (trouble.bed, trouble.decision) == (answer.bed, answer.decision)
-        for trouble in troubles
-    )
+    known: set[tuple[int | None, str | None]] | None = case.once.get("missed")
+    if known is None:
+        troubles = case.measured.troubles if case.measured else ()
+        known = {(trouble.bed, trouble.decision) for trouble in troubles if trouble.rule == MISSED}
+        case.once["missed"] = known
+    return (answer.bed, answer.decision) in known
 
 
 def sound(case: Case, answer: Answer) -> bool:

@@ -79,8 +79,8 @@ def _no_strip(case: Case, bed: int) -> bool:
     """The bed's edging is decided, its work is known, and none of it takes a strip off."""
     if case.chart is None or ("beds",) in case.broken:
         return False
-    answers = [answer for answer in case.answers if answer.bed == bed and answer.decision == "edging"]
-    if any(not sound(case, answer) or undecided(case, answer) for answer in answers):
+    answer = case.answer_of(bed, "edging")
+    if not sound(case, answer) or undecided(case, answer):
         return False
     own = pieces_of(case, bed, "edging")
     return not any(unknown_work(case, piece) or _cuts_a_strip(work_of(case, piece)) for piece in own)

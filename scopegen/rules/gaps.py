@@ -45,7 +45,7 @@ def _organic(case: Case) -> Iterator[tuple[Piece, Bed]]:
 
 def _noted(case: Case, piece: Piece, bed: Bed, what: str, *also: str) -> bool:
     """A note on the material, on what was found, or on these decisions, speaks of it."""
-    others = [other for other in pieces(case, *also) if other.bed in (piece.bed, None)] if also else []
+    others = [*pieces_of(case, piece.bed, *also), *pieces_of(case, None, *also)] if also else []
     notes = [piece.part.note, *(found.note for found in bed.found), *(other.part.note for other in others)]
     return speak_of(case, what, *notes)
 

@@ -122,7 +122,7 @@ READING: tuple[ReadingRule, ...] = (
         "No note is so long. Most often a quote was not closed where it should have been.",
     ),
     ReadingRule(
-        "too-many-items", TEXT, "A file has at most 50,000 keys and values.",
+        "too-many-items", TEXT, "A file has at most 75,000 keys and values.",
         "No job and no price chart has so many. A program wrote it, or it was copied into itself.",
     ),
     ReadingRule(
@@ -165,7 +165,7 @@ READING: tuple[ReadingRule, ...] = (
     ),
     ReadingRule(
         "too-many-entries", KEYS,
-        "A job has at most 500 beds, a shape 200 points, any other list 100 entries.",
+        "A job has at most 1,000 beds, a shape 200 points, any other list 100 entries.",
         "Nobody signs a paper of a thousand pages. A program wrote the list, or it was copied into itself.",
         "job: {extras: [{work: shrub-trim, worker_hours: 1 h, decided: excluded}]}",
         f"job: {{extras: [{', '.join(['{work: shrub-trim, worker_hours: 1 h, decided: excluded}'] * 101)}]}}",

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from .crossing import first_meeting
 from .geodesy import ring_corners, ring_points, ring_sides
 from .kinds import (
     Composed,
@@ -228,17 +229,12 @@ def _in_one_line(word: str) -> Fault:
 
 def _crossing(corners: Sequence[Numbered], word: str) -> Iterator[Fault]:
     """The first two sides that meet where they should not; not all corners lie in one line."""
-    from shapely import LineString, STRtree
-
     numbers, points = zip(*corners, strict=True)
-    count = len(points)
-    flat = [(float(x), float(y)) for x, y in points]
-    lines = [LineString((flat[here], flat[(here + 1) % count])) for here in range(count)]
-    pairs = STRtree(lines).query(lines, predicate="intersects").T.tolist()
-    meeting = [(here, there) for here, there in pairs if here < there and there - here not in (1, count - 1)]
-    turning = [(here, (here + 1) % count) for here in range(count) if _turns_back(points, here)]
-    if meeting or turning:
-        here, there = sorted(min(meeting + turning))
+    found = [(here, (here + 1) % len(points)) for here in range(len(points)) if _turns_back(points, here)]
+    if meeting := first_meeting(points):
+        found.append(meeting)
+    if found:
+        here, there = sorted(min(found))
         message = f"the outline crosses or touches itself: side {numbers[here]} meets side {numbers[there]}"
         yield Fault(
             "crosses-itself", message, f"Give the {word}s in the order in which you meet them walking round."

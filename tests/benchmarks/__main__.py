@@ -11,7 +11,7 @@ from pathlib import Path
 
 import click
 
-from tests.benchmarks.jobs import MOST_BEDS
+from scopegen.quantities.fields import MOST_BEDS
 from tests.benchmarks.running import Subject, by_turns
 from tests.benchmarks.subjects import CHROMIUM, NO_CHROMIUM, checking, environment, many_papers, writing
 

@@ -7,8 +7,6 @@ from pathlib import Path
 
 from tests.jobs import EXAMPLES, example
 
-MOST_BEDS = 500
-
 
 def with_beds(number: int) -> str:
     """A job description with so many beds."""

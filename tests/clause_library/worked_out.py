@@ -34,7 +34,7 @@ def worked_out(over: dict[str, Any]) -> tuple[Chosen, Mapping[str, frozenset[str
     company = understand_company(parse(texts["company.yaml"], "company.yaml"))
     assert not (*job.findings, *chart.findings, *company.findings)
     answers = every_answer(job.value, job.broken)
-    measured = measure(job.value, chart.value, answers, job.broken)
+    measured = measure(job.value, chart.value, answers)
     priced = price(job.value, chart.value, measured, answers)
     told = (job.value, chart.value, company.value, answers)
     in_force = library().in_force(job.value.season, job.value.dated)

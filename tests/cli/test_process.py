@@ -168,7 +168,8 @@ def test_folder_that_is_gone(tmp_path: Path, words: tuple[str, ...]) -> None:
 def test_ctrl_c_while_something_is_imported(tmp_path: Path, module: str) -> None:
     """One word and exit code 130, also where the library that is imported takes it for a fault of its own."""
     laid(tmp_path, example())
-    ended = by_script(INTERRUPTED_IN, module, "price", "job.yaml", folder=tmp_path)
+    words = ["write", "agreement", "job.yaml", "--as", "html"]
+    ended = by_script(INTERRUPTED_IN, module, *words, folder=tmp_path)
     assert (ended.returncode, ended.stdout, ended.stderr) == (130, "", "Interrupted.\n")
 
 

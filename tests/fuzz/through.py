@@ -28,7 +28,7 @@ def take_through(files: Files, folder: Path, share: float = 0.0) -> str:
     from scopegen.load import Unreadable
     from scopegen.papers.agreement import compose
     from scopegen.papers.frame import NotWorkedOut, frame_of
-    from scopegen.render.faces import refuse_undrawable
+    from scopegen.render.printed import refuse_undrawable
     from scopegen.render.refusals import UndrawableText
     from scopegen.report.checked import check_json, check_text
     from scopegen.words import lexicon

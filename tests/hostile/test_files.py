@@ -81,7 +81,7 @@ HOSTILE: dict[str, tuple[Maker, str]] = {
     "1 MB in one key": (text("x" * 999_000 + ": a\n"), "long-text yaml"),
     "1 MB in one quote": (text('a: "' + "x " * 499_000 + '"\n'), "long-text"),
     "1 MB of blank lines": (text("job: [A\n" + "\n" * 990_000), "yaml"),
-    "1 MB of keys": (text("".join(f"key{i}: value\n" for i in range(50_000))), "too-many-items"),
+    "1 MB of keys": (text("".join(f"key{i}: value\n" for i in range(58_000))), "too-many-items"),
     "a tag that nobody knows": (text("a: !thing b\n"), "tag"),
     "a tag of Python": (text("a: !!python/object/apply:os.system ['touch /tmp/x']\n"), "tag"),
     "a tag on the whole": (text("!!map {a: b}\n"), "tag"),
@@ -107,7 +107,7 @@ HOSTILE: dict[str, tuple[Maker, str]] = {
     "a number of 10,000 digits": (text("job: A\nseason: " + "9" * 9_999 + "\n"), "value unknown-key"),
     "a number beyond numbers": (text("job: A\nseason: 1e999999\n"), "value unknown-key"),
     "100,000 beds": (text("job: A\nbeds:\n" + "  - a\n" * 100_000), "too-many-items"),
-    "600 beds": (text("job: A\nbeds:\n" + BED * 600), "too-many-entries unknown-key"),
+    "1,200 beds": (text("job: A\nbeds:\n" + BED * 1_200), "too-many-entries unknown-key"),
 }  # fmt: skip
 
 

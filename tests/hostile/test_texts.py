@@ -21,7 +21,7 @@ from scopegen.cli.commands import scopegen
 from scopegen.load import Unreadable
 from scopegen.papers.agreement import compose
 from scopegen.papers.frame import NotWorkedOut, frame_of
-from scopegen.render.faces import refuse_undrawable
+from scopegen.render.printed import refuse_undrawable
 from scopegen.render.refusals import UndrawableText
 from scopegen.words import lexicon
 from tests.jobs import EXAMPLES, changed, example, laid

@@ -16,7 +16,7 @@ from scopegen.law import Law
 from scopegen.papers.agreement import compose
 from scopegen.papers.document import Document
 from scopegen.papers.frame import frame_of
-from scopegen.render.faces import printed_texts
+from scopegen.render.printed import printed_texts
 from scopegen.words import lexicon
 from tests.law.pages import STATES
 from tests.rules.laid_over import checked, opened

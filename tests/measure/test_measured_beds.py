@@ -30,7 +30,7 @@ def measured(*lines: str) -> BedMeasure:
     understood = understand_job(parse(f"{HEAD}beds:\n    {bed}{end}", "job.yaml"))
     assert understood.findings == ()
     job = understood.value
-    (found,) = measure(job, CHART, every_answer(job, understood.broken), understood.broken).beds
+    (found,) = measure(job, CHART, every_answer(job, understood.broken)).beds
     return found
 
 

@@ -245,3 +245,31 @@ def test_what_weasyprint_only_logs_stops_the_paper() -> None:
 
     with pytest.raises(RuntimeError, match="not drawn as meant"), _faults_stop():
         weasyprint.CSS(string="p { colour: red }")
+
+
+# what the loader is asked for by a plain name is refused here; what find_library names goes by another way
+BY_LOOKING_ALONE = """
+import sys
+import cffi.api
+load = cffi.api._load_backend_lib
+def refused(backend, name, flags):
+    if ".so" in name:
+        raise OSError(name)
+    return load(backend, name, flags)
+cffi.api._load_backend_lib = refused
+"""
+
+
+@pytest.mark.parametrize("plain_names_load", [True, False])
+def test_libraries_are_looked_for_only_where_their_plain_names_do_not_load(plain_names_load: bool) -> None:
+    """Looking for them starts ldconfig and a compiler. Either way the paper is drawn, and what looks for
+    libraries is what it was."""
+    program = (
+        "import ctypes.util, sys; before, started = ctypes.util.find_library, []\n"
+        "sys.addaudithook(lambda event, told: event == 'subprocess.Popen' and started.append(told[0]))\n"
+        + ("" if plain_names_load else BY_LOOKING_ALONE)
+        + DRAW.format("pages = to_pdf")
+        + "\nprint(pages[:5].decode(), ctypes.util.find_library is before, len(started) > 0)"
+    )
+    said = run(program, PYTHONPATH=os.pathsep.join(map(str, site_packages())))
+    assert said == f"%PDF- True {not plain_names_load}"

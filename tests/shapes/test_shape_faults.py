@@ -1,11 +1,12 @@
 """Impossible shapes: the whole message for every fault, and agreement with shapely on what is impossible."""
 
+import re
 from fractions import Fraction as F
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from scopegen.shapes import (
@@ -288,3 +289,32 @@ def test_polygon_is_impossible_exactly_where_shapely_says_so(corners):
     ring = shapely.Polygon(corners)
     possible = not repeated and ring.is_valid and ring.area > 0
     assert (faults(polygon(*corners)) == ()) is possible
+
+
+more_corners = st.lists(st.tuples(st.integers(0, 9), st.integers(0, 9)), min_size=4, max_size=12, unique=True)
+
+
+@given(more_corners)
+def test_sides_that_meet_are_the_first_that_shapely_finds(corners):
+    """Of all sides but neighbors, each held against each: the first two that have a point in common."""
+    assume(shapely.MultiPoint(corners).convex_hull.area > 0)
+    count = len(corners)
+    lines = [shapely.LineString((corners[here], corners[(here + 1) % count])) for here in range(count)]
+    meeting = [
+        (here + 1, there + 1)
+        for here, there in combinations(range(count), 2)
+        if there - here not in (1, count - 1) and lines[here].intersects(lines[there])
+    ]
+    told = [re.findall(r"\d+", fault.message) for fault in faults(polygon(*corners))]
+    pairs = [tuple(map(int, numbers)) for numbers in told if len(numbers) == 2]
+    assert meeting == [] or pairs[0] <= meeting[0]
+    assert all(pair in meeting or pair[1] - pair[0] in (1, count - 1) for pair in pairs)
+
+
+def test_corner_on_a_side_is_found_however_its_decimals_run():
+    """3/10 by 1/10 lies on the line from nothing to 3 by 1: floats, which have no tenths, deny it."""
+    assert 0.3 * 1 != 0.1 * 3
+    touching = polygon((0, 0), (3, 1), (3, 3), (F("0.3"), F("0.1")), (0, 3))
+    (fault,) = faults(touching)
+    assert fault.message == "the outline crosses or touches itself: side 1 meets side 3"
+    assert faults(polygon((0, 0), (3, 1), (3, 3), (F("0.3"), F("0.1000001")), (0, 3))) == ()

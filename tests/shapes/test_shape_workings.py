@@ -145,8 +145,8 @@ def test_shapely_and_pyproj_wait_until_they_are_needed():
     """A program that asks for no map and no union starts without them."""
     program = (
         "import sys; from fractions import Fraction as F; import scopegen.shapes as s;"
-        "bed = s.Widths(F(5), (F(0), F(4), F(0)));"
-        "s.area(bed), s.outline(bed), s.faults(bed), s.corners(bed);"
+        "beds = s.Widths(F(5), (F(0), F(4), F(0))), s.Polygon(((F(0), F(0)), (F(9), F(0)), (F(0), F(4))));"
+        "[(s.area(bed), s.outline(bed), s.faults(bed), s.corners(bed)) for bed in beds];"
         "heavy = ('shapely', 'pyproj', 'numpy', 'pydantic', 'ruamel');"
         "print([name for name in heavy if name in sys.modules])"
     )

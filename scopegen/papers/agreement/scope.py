@@ -53,10 +53,7 @@ def _row(frame: Frame, index: int) -> Row:
         size = frame.say("agreement.scope.size", area=size, by=frame.say(f"measured_by.{by}"))
     cells = [Cell(bed.name, tuple(filter(None, (size,))))]
     for decision in COLUMNS:
-        answer = next(
-            answer for answer in frame.case.answers if answer.bed == index and answer.decision == decision
-        )
-        cells.append(_cell(frame, answer, bed.of(decision)))
+        cells.append(_cell(frame, frame.case.answer_of(index, decision), bed.of(decision)))
     return Row(tuple(cells))
 
 
