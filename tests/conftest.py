@@ -6,6 +6,7 @@ their own.
 
 from __future__ import annotations
 
+import signal
 from functools import cache
 from hashlib import sha256
 from os.path import lexists
@@ -17,6 +18,10 @@ from scopegen import build, render
 from scopegen.clauses import Library
 from scopegen.library_folder import library_folder
 from scopegen.papers.document import Document
+
+# A shell that starts the tests in the background makes them deaf to Ctrl-C, and so whatever they start.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 _read = build.read_library
 _shipped = cache(lambda wanted: _read(library_folder(), wanted=wanted))
