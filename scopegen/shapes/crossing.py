@@ -10,19 +10,23 @@ Spot = tuple[int, int]
 
 
 def first_meeting(points: Sequence[tuple]) -> tuple[int, int] | None:
-    """The first two sides, neighbors apart, that have a point in common: exactly, in whole numbers.
+    """The first two sides that have a point in common and should not, by number from 0: two that are no
+    neighbors, or neighbors of which one runs straight back over the other.
 
-    The sides are met from left to right, so that each is held only against those that reach as far.
+    All is reckoned in whole numbers. The sides are met from left to right, so that each is held only against
+    those that reach as far.
     """
     spots = _whole(points)
     count = len(spots)
     sides = [_Side(here, spots[here], spots[(here + 1) % count]) for here in range(count)]
-    first, reached = None, list[_Side]()
+    neighbors = zip(sides, [*sides[1:], sides[0]], strict=True)
+    first = min((_pair(*both) for both in neighbors if _runs_back(*both)), default=None)
+    reached: list[_Side] = []
     for side in sorted(sides, key=lambda side: side.left):
         reached = [other for other in reached if other.right >= side.left]
         for other in reached:
             if other.low <= side.high and side.low <= other.high:
-                pair = min(other.number, side.number), max(other.number, side.number)
+                pair = _pair(side, other)
                 if first is None or pair < first:
                     apart = pair[1] - pair[0] not in (1, count - 1)
                     first = pair if apart and _meet(side, other) else first
@@ -45,6 +49,10 @@ class _Side:
         (self.left, self.right), (self.low, self.high) = map(sorted, zip(start, end, strict=True))
 
 
+def _pair(one: _Side, other: _Side) -> tuple[int, int]:
+    return min(one.number, other.number), max(one.number, other.number)
+
+
 def _meet(one: _Side, other: _Side) -> bool:
     """Whether two sides whose boxes overlap have a point in common: neither has both its ends on one side of
     the other's line (Cormen, Leiserson and Rivest, Introduction to Algorithms, 35.1; from memory)."""
@@ -59,3 +67,10 @@ def _parts(side: _Side, other: _Side) -> bool:
 def _turn(a: Spot, b: Spot, point: Spot) -> int:
     """Above zero left of the line from a to b, below zero right of it, zero on it."""
     return (b[0] - a[0]) * (point[1] - a[1]) - (b[1] - a[1]) * (point[0] - a[0])
+
+
+def _runs_back(side: _Side, following: _Side) -> bool:
+    """Whether the side after this one runs straight back over it."""
+    (x, y), (mid_x, mid_y), (end_x, end_y) = side.start, side.end, following.end
+    along, up, back, down = mid_x - x, mid_y - y, end_x - mid_x, end_y - mid_y
+    return along * down == up * back and along * back + up * down < 0

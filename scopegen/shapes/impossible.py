@@ -6,6 +6,7 @@ import dataclasses
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from .crossing import first_meeting
 from .geodesy import ring_corners, ring_points, ring_sides
@@ -49,6 +50,7 @@ class Fault:
     fix: str
 
 
+@lru_cache(maxsize=1024)  # measuring, the rules and the drawings ask the same of each bed
 def faults(shape: Shape) -> tuple[Fault, ...]:
     """Everything found wrong with the shape; empty for one that can be measured."""
     match shape:
@@ -230,22 +232,12 @@ def _in_one_line(word: str) -> Fault:
 def _crossing(corners: Sequence[Numbered], word: str) -> Iterator[Fault]:
     """The first two sides that meet where they should not; not all corners lie in one line."""
     numbers, points = zip(*corners, strict=True)
-    found = [(here, (here + 1) % len(points)) for here in range(len(points)) if _turns_back(points, here)]
     if meeting := first_meeting(points):
-        found.append(meeting)
-    if found:
-        here, there = sorted(min(found))
+        here, there = meeting
         message = f"the outline crosses or touches itself: side {numbers[here]} meets side {numbers[there]}"
         yield Fault(
             "crosses-itself", message, f"Give the {word}s in the order in which you meet them walking round."
         )
-
-
-def _turns_back(points: Sequence[tuple], side: int) -> bool:
-    """Whether the side after this one runs straight back over it."""
-    (x, y), (mid_x, mid_y), (end_x, end_y) = (points[(side + step) % len(points)] for step in range(3))
-    along, up, back, down = mid_x - x, mid_y - y, end_x - mid_x, end_y - mid_y
-    return along * down == up * back and along * back + up * down < 0
 
 
 def _count(number: int, word: str) -> str:
