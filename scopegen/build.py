@@ -52,7 +52,8 @@ def open_case(
 
     Raises Unreadable where the job description itself cannot be understood.
     """
-    source = load(path, shown(path), content)
+    space = workspace_of(path)
+    source = load(path, shown(path), content, inside=space.folder if space else None)
     _refuse_name_that_is_no_text(path)
     refuse_other_files(source)
     job = understand_job(source)
@@ -62,7 +63,6 @@ def open_case(
         )
     answers = every_answer(job.value, job.broken)
     case = Case(source, job.value, job.broken, answers, reading=job.findings)
-    space = workspace_of(path)
     case = replace(case, photos=_photos(job.value, path, space.folder if space else path.parent))
     if space is None:
         missing = Finding(

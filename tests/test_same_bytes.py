@@ -121,12 +121,14 @@ def test_day_and_names_of_types_change_nothing(first, tmp_path: Path, another_ye
     assert written("cedar-row", tmp_path, PYTHONPATH=another_year) == first("cedar-row")
 
 
-@pytest.mark.parametrize("variable", ["FONTCONFIG_FILE", "FONTCONFIG_PATH"])
+@pytest.mark.parametrize("variable", ["FONTCONFIG_FILE", "FONTCONFIG_PATH", "FONTCONFIG_SYSROOT", "FC_LANG"])
 def test_fonts_of_the_machine_change_nothing(
     first, tmp_path: Path, fonts_of_the_machine: str, variable: str
 ) -> None:
-    """Other fonts, some of them under the names that ours have."""
-    value = fonts_of_the_machine if variable == "FONTCONFIG_FILE" else str(Path(fonts_of_the_machine).parent)
+    """Other fonts, some of them under the names that ours have; a root below which no file of ours lies; and
+    another language to look for fonts in."""
+    values = {"FONTCONFIG_FILE": fonts_of_the_machine, "FC_LANG": "ja"}
+    value = values.get(variable, str(Path(fonts_of_the_machine).parent))
     assert written("quarry-lane", tmp_path, **{variable: value}) == first("quarry-lane")
 
 

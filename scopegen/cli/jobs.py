@@ -11,8 +11,8 @@ from pathlib import Path
 from scopegen.cli.voice import is_quiet, news, trouble, visible
 from scopegen.findings import Place
 from scopegen.load import unreadable
-from scopegen.load.reading import MOST_BYTES
-from scopegen.workspace import shown
+from scopegen.load.reading import MOST_BYTES, leads_out
+from scopegen.workspace import place_in_workspace, shown, workspace_of
 
 ENDINGS = (".yaml", ".yml")
 NO_JOB = re.compile(r"company|prices-.*")  # stems of the other files of a contractor's folder
@@ -82,6 +82,9 @@ def _is_job(file: Path) -> bool:
     """Whether a file has a key of a job. One that cannot be read, or whose keys cannot be told, may be a
     job with a slip, and is taken for one."""
     try:
+        space = workspace_of(file)
+        if space is not None and leads_out(file, space.folder):
+            return True  # that it does is found when it is read; what lies there is not looked at
         if not file.is_file():
             return not file.exists()
         with file.open("rb") as opened:
@@ -96,7 +99,6 @@ def _came_out_of_a_paper(job: Path) -> bool:
     is how `scopegen open` leaves the two. A record beside the job that it was made from hides nothing."""
     from scopegen.record import name_beside
     from scopegen.reopen import MOST_CONTENT, NotAPaper, job_name_of, read_record
-    from scopegen.workspace import place_in_workspace, workspace_of
 
     beside = job.with_name(name_beside(job.name))
     try:

@@ -125,7 +125,10 @@ def _compare(paper: Paper, file: Path, workspace: Path | None) -> Exit:
         return Exit.FINE
     if paper.content.startswith(content):
         return _tell_addition(content, paper.content)
-    result("Every figure and every file is the same, but the PDF was written anew by another program.")
+    result(
+        "What travels inside leads to the same paper, but the PDF was written anew by another program: its"
+        " pages may show something else. Lay them beside a paper that you write today."
+    )
     return Exit.STOPPED
 
 

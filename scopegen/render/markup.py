@@ -11,7 +11,7 @@ from jinja2 import PackageLoader, StrictUndefined
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
-from scopegen.papers.document import Block, Document, Photo, Row, Section, Table
+from scopegen.papers.document import BY_HAND, Block, Document, Photo, Row, Section, Table
 
 from .fields import FieldNames
 from .svg import svg
@@ -55,6 +55,7 @@ def templates() -> ImmutableSandboxedEnvironment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    environment.globals["by_hand"] = BY_HAND
     environment.filters["kind"] = kind
     environment.filters["row_groups"] = row_groups
     environment.filters["svg"] = svg

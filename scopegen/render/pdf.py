@@ -193,14 +193,13 @@ def _faults_stop() -> Iterator[None]:
 
 @contextmanager
 def _no_fonts_of_the_machine() -> Iterator[None]:
-    """Let fontconfig see none of the machine's fonts, so that a paper is the same everywhere."""
-    before = os.environ.get("FONTCONFIG_FILE")
+    """Let fontconfig see none of the machine's fonts and settings, so that a paper is the same everywhere."""
+    settings = [name for name in os.environ if name.startswith(("FONTCONFIG_", "FC_"))]
+    before = {name: os.environ.pop(name) for name in settings}
     with resources.as_file(resources.files(__package__) / "no-fonts.conf") as empty:
         os.environ["FONTCONFIG_FILE"] = str(empty)
         try:
             yield
         finally:
-            if before is None:
-                del os.environ["FONTCONFIG_FILE"]
-            else:
-                os.environ["FONTCONFIG_FILE"] = before
+            del os.environ["FONTCONFIG_FILE"]
+            os.environ.update(before)

@@ -238,6 +238,28 @@ def test_link_out_of_the_folder_is_not_followed(tmp_path: Path, kind: str) -> No
     assert result.exit_code == 0, result.output
 
 
+@pytest.mark.parametrize("named", ["job.yaml", "."])
+@pytest.mark.parametrize("command", [["check"], ["check", "--json"], ["price"], ["write", "agreement"]])
+def test_job_that_is_a_link_out_of_the_folder(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, command: list[str], named: str
+) -> None:
+    """Named, or met in a folder: neither is it shown nor does a paper carry it away."""
+    home, theirs = tmp_path / "home", tmp_path / "theirs.yaml"
+    home.mkdir()
+    job = laid(home, example())
+    for content in (example() + "# SECRET\n", "password: SECRET\n"):
+        theirs.write_text(content, encoding="utf-8")
+        job.unlink()
+        job.symlink_to(theirs)
+        monkeypatch.chdir(home)
+        result = CliRunner().invoke(scopegen, [*command, named])
+        assert result.exit_code == 2, result.output
+        if command != ["price"] or named != ".":  # which takes a job alone
+            assert "job.yaml is a link that leads out of the folder of company.yaml" in result.output
+        assert "SECRET" not in result.output
+        assert not [*home.glob("*.pdf")]
+
+
 def test_lock_that_is_a_link_out_of_the_folder(tmp_path: Path) -> None:
     """It is neither read nor written; the paper is there, and what is missing is said."""
     home, theirs = tmp_path / "home", tmp_path / "theirs"

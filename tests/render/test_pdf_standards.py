@@ -81,7 +81,7 @@ def test_every_kind_of_place_is_a_field() -> None:
     for name in AGREEMENTS:
         with pikepdf.open(io.BytesIO(agreement(name)[0])) as pdf:
             kinds |= {fields.name_of(field).rpartition("_")[2] for field in fields.widgets(pdf)}
-    assert kinds == {"choice", "initials", "date", "signature", "text"}
+    assert kinds == {"choice", "initials", "date", "signature", "name", "text"}
 
 
 @pytest.mark.parametrize("name", AGREEMENTS)

@@ -18,7 +18,10 @@ from .pdfs import EXAMPLES, run, with_content, workspace, written
 
 SAME = "It leads to the same paper, byte for byte."
 ADDED = "It leads to the same paper. Something was added to the file since: filled in, or signed."
-ANEW = "Every figure and every file is the same, but the PDF was written anew by another program."
+ANEW = (
+    "What travels inside leads to the same paper, but the PDF was written anew by another program: its"
+    " pages may show something else. Lay them beside a paper that you write today."
+)
 
 
 @pytest.fixture

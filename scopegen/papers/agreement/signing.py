@@ -7,6 +7,7 @@ from datetime import timedelta
 from scopegen.law import Given, Right, latest
 from scopegen.papers.agreement.versions import versions_line
 from scopegen.papers.document import (
+    BY_HAND,
     Blank,
     Blanks,
     Cell,
@@ -21,8 +22,8 @@ from scopegen.papers.document import (
 from scopegen.papers.frame import Frame
 from scopegen.words.phrases import last_offer_day
 
-BY_HAND = "____________________"
 MOST_LAST_DAYS = 31
+FOR_OTHERS = ("manager", "association")  # whose name is an office's, and says not who signs
 ACROSS = 4  # how many pairs of days stand side by side
 
 
@@ -47,8 +48,9 @@ def signing_sections(frame: Frame, mark: str) -> list[Section]:
         for site in frame.job.sites
         if site.bill_to != customer.name
     ]
+    by_somebody = (Blank(say("agreement.sign.who"), kind="name"),) if customer.signs_as in FOR_OTHERS else ()
     signers = (
-        *(Signer(role, name, (*lines, *told)) for role, name in buyers),
+        *(Signer(role, name, (*lines, *by_somebody, *told)) for role, name in buyers),
         Signer(say("agreement.sign.contractor"), f"{frame.company.signs}, {frame.company.name}", lines),
     )
     marked = (Paragraph(say("agreement.sign.mark", mark=mark), "small"),) if mark else ()
@@ -136,7 +138,10 @@ def _notice(frame: Frame, given: Given, copy: int) -> Section:
     signed = frame.words.day(frame.signed_on) if frame.signed_on else ""
     last = frame.words.day(latest(rights, frame.signed_on)) if frame.signed_on else BY_HAND
     filled = {"seller": company.name, "seller_address": ", ".join(company.address), "last_day": last}
-    paragraphs = [Paragraph(text.format(**filled), "statement") for text in form.paragraphs]
+    paragraphs = [
+        Paragraph(text, "statement", day=say("agreement.law.last_days") if BY_HAND in text else "")
+        for text in (paragraph.format(**filled) for paragraph in form.paragraphs)
+    ]
     follows = say("agreement.law.no_advice" if len(rights) == 1 else "agreement.law.no_advice_many")
     cited = "; ".join(
         say("agreement.law.cited", citation=right.citation, day=frame.words.day(right.law.looked_at))

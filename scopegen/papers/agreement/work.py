@@ -24,6 +24,7 @@ from scopegen.papers.document import (
 )
 from scopegen.papers.frame import Frame, capital
 from scopegen.price import Line, Offer
+from scopegen.price.lots import Lot, lot_of
 from scopegen.price.material import bulk
 from scopegen.quantities import show
 
@@ -109,11 +110,22 @@ def _sold(frame: Frame, line: Line) -> Paragraph:
     how = "sold_by_measure" if frame.job.price_basis == "by measure" else how
     told = [say("agreement.work.on_visit", visit=line.visit)] if line.visit else []
     told.append(say(f"agreement.work.{how}", **values))
+    there = _laid_for(frame, line) - (line.volume or Fraction(0))
+    if there > 0:
+        told.append(say("agreement.work.on_hand", volume=show.volume(there, frame.job.units)))
     if material.waste:
         told.append(say("agreement.work.waste", share=show.percent(material.waste)))
     if material.kind == "stone":
         told += _weighed(frame, material, line)
     return Paragraph(" ".join(told), "small")
+
+
+def _laid_for(frame: Frame, line: Line) -> Fraction:
+    """How much of a material is laid at the line's visit for its price, in yd3, whether it is bought or lies
+    on the property already."""
+    lot = Lot(line.key, line.visit)
+    spreads = (each for each in frame.measured.spreads if each.share.how == line.decided)
+    return sum((each.volume for each in spreads if lot_of(frame.job, each) == lot), Fraction(0))
 
 
 def _weighed(frame: Frame, material: Material, line: Line) -> list[str]:

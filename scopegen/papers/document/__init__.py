@@ -5,6 +5,7 @@ plain text: no mark-up, nothing to escape. Papers compose it, `render` draws it,
 """
 
 from scopegen.papers.document.blocks import (
+    BY_HAND,
     Blank,
     Blanks,
     Block,
@@ -34,6 +35,7 @@ from scopegen.papers.document.texts import text_of, walk
 from scopegen.papers.document.whole import Attachment, Document, Masthead, Section
 
 __all__ = [
+    "BY_HAND",
     "Attachment",
     "Blank",
     "Blanks",

@@ -12,6 +12,9 @@ if TYPE_CHECKING:
 ParagraphRole = Literal["plain", "lead", "small", "strong", "caution", "statement", "open"]
 
 
+BY_HAND = "_" * 20  # a line in a sentence, to write on
+
+
 @dataclass(frozen=True, slots=True)
 class Paragraph:
     """One paragraph. `statement` is prescribed legal wording (bold, at least 10 points);
@@ -20,6 +23,7 @@ class Paragraph:
     text: str
     role: ParagraphRole = "plain"
     lead_in: str = ""  # a few bold words before the text, such as the beds or the clause's title
+    day: str = ""  # what the day is that is filled in by hand, at the place of BY_HAND in the text
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +125,7 @@ class Blank:
     label: str
     filled: str = ""
     size: Literal["short", "long"] = "long"
-    kind: Literal["text", "date", "initials", "signature"] = "text"
+    kind: Literal["text", "date", "initials", "signature", "name"] = "text"
 
 
 @dataclass(frozen=True, slots=True)
