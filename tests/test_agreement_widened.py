@@ -212,3 +212,27 @@ def test_office_sees_hours_orders_and_the_lowest_price(name: str) -> None:
     document = agreement(EXAMPLES / f"{name}.yaml")
     told = words_of(tuple(block for _, block in walk(document)))
     assert "lowest price" not in told and "runs short" not in told and "profit" not in told
+
+
+@pytest.mark.parametrize(("amount", "there"), [("0.25", "0.25 yd³"), ("0.5", "0.50 yd³")])
+def test_what_lies_there_already_is_told_where_the_rest_is_sold(
+    tmp_path: Path, amount: str, there: str
+) -> None:
+    """What is bought and what lies there are together what the table of material lays."""
+    over = (
+        f"job: {{on_hand: {{use: hardwood, amount: {amount} yd3, spot: behind the shed}}}}\n"
+        "chart: {materials: {hardwood: {spread_only: 48.00}}}"
+    )
+    said = words_of(section(paper(tmp_path, over), "work"))
+    assert f"{there} more comes from what lies there already." in said
+    assert "lies there already" not in words_of(section(paper(tmp_path / "none", ""), "work"))
+
+
+@pytest.mark.parametrize(("role", "asked"), [("owner", 0), ("tenant", 0), ("manager", 1), ("association", 1)])
+def test_who_signs_for_an_office_prints_their_name(tmp_path: Path, role: str, asked: int) -> None:
+    """A customer who is no person signs by somebody, whose name stands nowhere else."""
+    document = paper(tmp_path, f"job: {{customer: {{signs_as: {role}}}}}")
+    (signatures,) = [block for block in section(document, "sign") if isinstance(block, Signatures)]
+    customer, contractor = signatures.signers
+    assert [line.label for line in customer.lines].count("Printed name") == asked
+    assert "Printed name" not in [line.label for line in contractor.lines]

@@ -140,12 +140,17 @@ def test_windows_line_ends_and_a_byte_order_mark_are_read(tmp_path: Path) -> Non
     assert load(path, "job.yaml").data == {"job": "A", "beds": []}
 
 
+WIDE = "job.yaml is text in UTF-16 or UTF-32, and only UTF-8 is read"
 FILES = {
     "empty": (b"", "empty-file", "job.yaml is empty"),
     "only a comment": (b"# nothing\n", "empty-file", "job.yaml is empty"),
     "a list": (b"- a\n", "not-a-mapping", "job.yaml does not start with 'key: value' lines"),
     "a picture": (b"\x89PNG\r\n\x1a\n", "not-text", "job.yaml is not UTF-8 text"),
-    "UTF-16": ("job: A\n".encode("utf-16"), "not-text", "job.yaml is text in UTF-16, and only UTF-8 is read"),
+    "UTF-16": (
+        "job: A\n".encode("utf-16"),
+        "not-text",
+        "job.yaml is text in UTF-16 or UTF-32, and only UTF-8 is read",
+    ),
     "too large": (b"a: 1\n" * 250_000, "too-large", "job.yaml is larger than 1,000,000 bytes"),
 }
 

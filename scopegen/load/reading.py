@@ -31,7 +31,7 @@ def text_of(raw: bytes, name: str) -> str:
         message = f"{name} is larger than {MOST_BYTES:,} bytes"
         raise unreadable("too-large", message, "split it: one job description a job", start)
     if _is_wide(raw):
-        message = f"{name} is text in UTF-16, and only UTF-8 is read"
+        message = f"{name} is text in UTF-16 or UTF-32, and only UTF-8 is read"
         raise unreadable("not-text", message, "save it as UTF-8: an editor asks when you save as", start)
     try:
         return raw.decode("utf-8-sig")

@@ -28,9 +28,15 @@ def to_html(document: Document) -> str:
 def to_pdf(document: Document) -> bytes:
     """The document as a tagged PDF (PDF/UA-1); the same document gives the same bytes.
 
-    Raises UndrawableText for a character that the fonts lack, RenderingUnavailable where a font or one
-    of Pango's libraries is missing.
+    Raises UndrawableText for a character that the fonts lack, RenderingUnavailable where a font, one of
+    Pango's libraries or room for temporary files is missing.
     """
     from .pdf import pdf_file
 
-    return pdf_file(document)
+    try:
+        return pdf_file(document)
+    except OSError as error:
+        from tempfile import gettempdir
+
+        why = f"the PDF cannot be drawn: {error.strerror or error}"
+        raise RenderingUnavailable(f"{why}. Drawing needs some megabytes in {gettempdir()}.") from error

@@ -6,7 +6,7 @@ import unicodedata
 
 
 class RenderingUnavailable(Exception):
-    """Something that drawing needs is not installed. The text is one sentence that says what to install."""
+    """Something that drawing needs is not there. The text says what to install, or where room is needed."""
 
 
 class UndrawableText(Exception):

@@ -146,6 +146,23 @@ def test_output_of_few_signs(tmp_path: Path, surroundings: dict[str, str]) -> No
             assert "Arriate \\u1ec4 de" in said
 
 
+def test_no_room_to_draw_in(tmp_path: Path) -> None:
+    """Drawing lays its fonts into temporary files; where these find no room, it is said what is missing."""
+    laid(tmp_path, example())
+    program = f"ulimit -f 100; exec {shlex.join([*PROGRAM, 'write', 'agreement', 'job.yaml'])}"
+    ended = subprocess.run(
+        ["sh", "-c", program],
+        cwd=tmp_path,
+        env=environment(TMPDIR=str(tmp_path)),
+        capture_output=True,
+        text=True,
+        timeout=LONG,
+    )
+    said = f"the PDF cannot be drawn: File too large. Drawing needs some megabytes in {tmp_path}.\n"
+    assert (ended.returncode, ended.stdout, ended.stderr) == (3, "", said)
+    assert not [*tmp_path.glob("*.pdf")]
+
+
 @pytest.mark.parametrize(
     "words", [("check", "job.yaml"), ("write", "agreement", "job.yaml"), ("start", "new")], ids=" ".join
 )

@@ -84,6 +84,16 @@ def test_every_kind_of_place_is_a_field() -> None:
     assert kinds == {"choice", "initials", "date", "signature", "name", "text"}
 
 
+def test_each_day_of_the_notice_is_a_field() -> None:
+    """16 CFR 429.1(b) leaves three days to write in: of the transaction, the last to cancel, and the buyer's
+    own. The second stands in a sentence."""
+    with pikepdf.open(io.BytesIO(agreement("heron-bend")[0])) as pdf:
+        told = [str(field.TU) for field in fields.widgets(pdf) if "notice" in fields.name_of(field)]
+    days = ["Date of transaction", "The last day to cancel", "Date"]
+    copy = [f"Notice of Cancellation: {asked}" for asked in (*days, "Buyer's signature")]
+    assert told == copy * 2
+
+
 @pytest.mark.parametrize("name", AGREEMENTS)
 def test_files_inside_are_those_that_it_was_made_from(name: str) -> None:
     """The job description byte for byte, and the record."""
