@@ -19,6 +19,7 @@ MOST_MEMORY = 400_000_000  # bytes of a picture while it is read
 # Bytes a pixel, with what it is turned into before it can be made small; Pillow keeps colors in fours.
 _A_PIXEL = {"1": 5, "L": 1, "LA": 4, "P": 5, "PA": 8, "RGB": 4, "RGBA": 4, "CMYK": 4, "YCbCr": 4}
 _A_PIXEL_OF_OTHERS = 12  # 16 bits of gray, and what else there may be
+FEWEST = 32  # pixels on each side: less is a dot or a line on the paper
 LONG_SIDE = 1000  # pixels: at 3 3/8 in wide, half a page, about 300 to the inch
 QUALITY = 80  # of 100: JPEG as it is saved for print
 FORMATS = ("JPEG", "PNG", "WEBP")
@@ -70,6 +71,9 @@ def _photograph(raw: bytes) -> Photograph | Unusable:
         warnings.simplefilter("ignore")  # of size, which is looked at here, and of odd tags
         try:
             with Image.open(BytesIO(raw), formats=FORMATS) as image:
+                if min(image.size) < FEWEST:
+                    why = f"is only {image.width} by {image.height} pixels, and shows nothing"
+                    return Unusable(why, "name the picture as the camera took it")
                 image.draft("RGB", (2 * LONG_SIDE, 2 * LONG_SIDE))  # a JPEG is decoded no larger than needed
                 pixels, most = image.width * image.height, MOST_MEMORY // _a_pixel(image)
                 if pixels > most:

@@ -170,6 +170,16 @@ def test_far_too_large_a_picture_is_not_unpacked(tmp_path: Path, width: int, hei
     assert why(path) in ("has 200 megapixels", "has far too many pixels")
 
 
+@pytest.mark.parametrize("size", [(1, 1), (31, 400), (400, 31)])
+def test_a_dot_or_a_line_is_no_picture(tmp_path: Path, size: tuple[int, int]) -> None:
+    """It would print as nothing over its caption; 32 pixels on each side are taken."""
+    path = tmp_path / "bed.png"
+    Image.new("RGB", size, RED).save(path)
+    assert why(path) == f"is only {size[0]} by {size[1]} pixels, and shows nothing"
+    Image.new("RGB", (32, 400), RED).save(path)
+    assert isinstance(read_photograph(path), Photograph)
+
+
 def test_a_file_of_many_megabytes_is_not_taken(tmp_path: Path) -> None:
     """Nothing beyond the limit is read."""
     path = tmp_path / "bed.jpg"
