@@ -86,9 +86,9 @@ class Finding:
         where = f"{self.place.file}:{self.place.line}:{self.place.column}"
         message = self.message.translate(_ONE_LINE)
         lines = [f"{where}: {self.level}: {message}  [{self.rule}]"]
-        if self.place.text.strip():
-            shown, column = _around(self.place.text.rstrip().translate(_ONE_LINE), self.place.column)
-            lines += [f"    {shown}", "    " + " " * (column - 1) + "^"]
+        if self.place.text and not self.place.text.isspace():
+            shown, column = _around(self.place.text.rstrip(), self.place.column)
+            lines += [f"    {shown.translate(_ONE_LINE)}", "    " + " " * (column - 1) + "^"]
         if self.fix:
             lines.append(f"    To do: {self.fix}")
         return "\n".join(lines)

@@ -236,3 +236,11 @@ def test_who_signs_for_an_office_prints_their_name(tmp_path: Path, role: str, as
     customer, contractor = signatures.signers
     assert [line.label for line in customer.lines].count("Printed name") == asked
     assert "Printed name" not in [line.label for line in contractor.lines]
+
+
+def test_draft_of_what_is_decided_lists_nothing_open(tmp_path: Path) -> None:
+    """No heading stands over nothing; where a decision is open, it is listed."""
+    decided = compose(frame_of(opened(tmp_path / "decided"), lexicon("en"), draft=True))
+    assert not [section for section, _ in walk(decided) if section.key == "open"]
+    still = opened(tmp_path / "open", "job: {beds: [{substrate: {decided: open}}]}")
+    assert section(compose(frame_of(still, lexicon("en"), draft=True)), "open")

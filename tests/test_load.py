@@ -100,6 +100,15 @@ def test_fault_has_one_whole_message(fault: str) -> None:
     assert [found.rule, found.message, found.fix, found.place.line, found.place.column] == expected
 
 
+@pytest.mark.parametrize("text", ["note: |\n \n  a\n#\t\n", "note: |\r\n \r\n  a\r\n"])
+def test_blank_line_that_holds_spaces_before_a_text(text: str) -> None:
+    """The parser in Python names only where the text begins."""
+    found = finding_of(text)
+    said = "the YAML cannot be read here: the first line of a text stands further left than the next"
+    assert (found.rule, found.message, found.place.line, found.place.column) == ("yaml", said, 3, 3)
+    assert found.fix.endswith("take the spaces out of a blank line above them")
+
+
 def test_too_many_items_and_too_long_a_text() -> None:
     """Sizes that no job has are refused before they cost time."""
     around = 9  # the stream, the document, the mapping, the list: where each begins and ends, and a key

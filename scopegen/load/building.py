@@ -14,6 +14,7 @@ MOST_DEPTH = 40
 MOST_ITEMS = 75_000
 LIMITS = frozenset(["too-many-items", "nested-too-deep", "long-text"])
 _NUMBER_SIGN = re.compile(r"#\d")
+_LOST_BEHIND, _LOST_ALONE = re.compile(r"\s*#\d"), re.compile(r"([^:]*:)?\s+#\d")
 MOST_TEXT = 10_000  # of one value: longer paragraphs cost minutes of layout
 
 
@@ -118,10 +119,10 @@ class Builder:
         """'gate #2', and '#2' alone: a person means a number, YAML a comment."""
         if event.value:
             end = self.source.at(event.end_mark.line + 1, event.end_mark.column + 1)
-            lost = re.match(r"\s*#\d", end.text[end.column - 1 :])
+            lost = _LOST_BEHIND.match(end.text, end.column - 1)
         else:
             start = self.source.at(*spot)
-            lost = re.match(r"([^:]*:)?\s+#\d", start.text[start.column - 1 :])
+            lost = _LOST_ALONE.match(start.text, start.column - 1)
         if lost:
             raise self._unreadable(
                 "lost-comment",
@@ -138,9 +139,7 @@ class Builder:
             or not isinstance(self.stack[-1][0], dict)
         ):
             return
-        if event.start_mark.index != event.end_mark.index or self.source.text[
-            : event.start_mark.index
-        ].rstrip().endswith(":"):
+        if event.start_mark.index != event.end_mark.index or self._follows_a_colon(event.start_mark.index):
             return
         if len(self.keys[-1]) > MOST_KEY - 2:  # its quotes count
             raise too_long_a_key(self.source.at(*spot))
@@ -152,6 +151,13 @@ class Builder:
             else "put text that holds a comma in quotes, or give the key a value",
             spot,
         )
+
+    def _follows_a_colon(self, index: int) -> bool:
+        """Whether the last sign before a place in the text, blanks apart, is a colon."""
+        text = self.source.text
+        while index and text[index - 1].isspace():
+            index -= 1
+        return text[index - 1 : index] == ":"
 
     def _waits_for_key(self) -> bool:
         return bool(self.stack) and isinstance(self.stack[-1][0], dict) and self.keys[-1] is None

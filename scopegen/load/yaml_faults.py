@@ -52,6 +52,11 @@ _ADVICE = (
         "close each { with } and each [ with ]; put text with commas or colons in quotes",
         at_begin=True,
     ),
+    _Advice(
+        re.compile(r"more indented follow up line"),
+        "the first line of a text stands further left than the next",
+        "let its lines start in one column, and take the spaces out of a blank line above them",
+    ),
     _Advice(re.compile(r"quoted scalar"), "a quote that is not closed", "close the quote", at_begin=True),
 )
 
@@ -59,7 +64,7 @@ _ADVICE = (
 def yaml_fault(error: Any, source: Source) -> Unreadable:
     """The finding for what the parser could not read."""
     mark = error.problem_mark or error.context_mark
-    place = source.at(mark.line + 1, mark.column + 1)
+    place = source.at(mark.line + 1, mark.column + 1) if mark else source.at(1, 1)
     if "\t" in place.text[: place.column]:
         column = place.text.index("\t") + 1
         return unreadable(
@@ -102,6 +107,8 @@ def too_long_a_key(place: Place) -> Unreadable:
 def _long_key(source: Source, error: Any) -> Place | None:
     """Where a key that is too long begins: the parser says where it began, or met its colon."""
     mark, start = error.problem_mark, error.context_mark
+    if mark is None:
+        return None
     if start is not None and "simple key" in str(error.context):
         line = source.at(start.line + 1, start.column + 1)
         rest = line.text[start.column :]

@@ -238,6 +238,20 @@ def test_link_out_of_the_folder_is_not_followed(tmp_path: Path, kind: str) -> No
     assert result.exit_code == 0, result.output
 
 
+def test_many_slips_on_one_line(tmp_path: Path) -> None:
+    """A program that writes a job on one line brings findings that all stand there: each shows a piece of it,
+    and to cut that out takes no time that grows with the line."""
+    bed = '{name: "B%d", fund: x, shape: {circle: 4 ft}}'
+    beds = ", ".join(bed % number for number in range(1000))
+    line = f"{{job: Ä, season: 2027, beds: [{beds}], notes: [{', '.join(['a 1'] * 2000)}, '#1']}}\n"
+    job = laid(tmp_path, line)
+    (tmp_path / "sound").mkdir()
+    sound, said = bounded((["check", str(laid(tmp_path / "sound", example()))], 0), (["check", str(job)], 0))
+    assert said["out"].count("[unknown-key]") == 1001
+    assert max(len(each) for each in said["out"].splitlines()) < 300
+    assert said["seconds"] < SECONDS
+
+
 @pytest.mark.parametrize("named", ["job.yaml", "."])
 @pytest.mark.parametrize("command", [["check"], ["check", "--json"], ["price"], ["write", "agreement"]])
 def test_job_that_is_a_link_out_of_the_folder(

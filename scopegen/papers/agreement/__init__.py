@@ -29,7 +29,7 @@ def compose(frame: Frame, mark: str = "") -> Document:
     each page, so that no page can be put in another's place."""
     say = frame.say
     numbered = [
-        *([still_open(frame)] if frame.draft else []),
+        *(still_open(frame) if frame.draft else []),
         work_section(frame),
         excluded_section(frame),
         *yours_section(frame),

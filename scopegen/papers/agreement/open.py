@@ -10,8 +10,9 @@ from scopegen.papers.document import Blank, Blanks, Block, Items, Paragraph, Sec
 from scopegen.papers.frame import Frame
 
 
-def still_open(frame: Frame) -> Section:
-    """The open decisions as blanks to fill in by hand, then whatever else stops the agreement."""
+def still_open(frame: Frame) -> list[Section]:
+    """The open decisions as blanks to fill in by hand, then whatever else stops the agreement; nothing where
+    nothing does."""
     say, checked = frame.say, check(frame.case)
     blanks, said = [], set()
     for decision in checked.open:
@@ -30,7 +31,7 @@ def still_open(frame: Frame) -> Section:
     if others:
         wrong = Items(tuple(Paragraph(_told(frame, finding)) for finding in others))
         blocks.append(Section("open-wrong", say("agreement.open.wrong"), (wrong,)))
-    return Section("open", say("agreement.open.title"), tuple(blocks))
+    return [Section("open", say("agreement.open.title"), tuple(blocks))] if blocks else []
 
 
 def _told(frame: Frame, finding: Finding) -> str:
