@@ -79,6 +79,14 @@ FAULTS = {
         "the line holds a sign that cannot be seen, U+200B zero width space",
         "delete it and type the words again", 1, 6,
     ),
+    "marks heaped on a letter": (
+        "a: xe\u0301\u0302\u0303\u0304\u0305y\n", "hidden-sign", "the line holds 5 marks on one letter",
+        "delete them and type the word again", 1, 6,
+    ),
+    "marks heaped on a letter by their escapes": (
+        'a: "e' + "\\u0301" * 200 + '"\n', "hidden-sign", "the text spells 200 marks on one letter",
+        "delete them and type the word again", 1, 4,
+    ),
     "NUL": (
         "a: \x00\n", "hidden-sign", "the line holds a sign that cannot be seen, U+0000 control sign",
         "delete it and type the words again", 1, 4,
@@ -116,6 +124,11 @@ def test_too_many_items_and_too_long_a_text() -> None:
     finding = finding_of("a: [" + "1," * (75_001 - around) + "]")
     assert finding.message == "there are more than 75,000 items"
     assert finding_of("a: " + "x" * 10_001).message == "a text has more than 10,000 characters"
+
+
+def test_four_marks_on_a_letter_are_read() -> None:
+    """As Vietnamese, Yoruba or a linguist may write them."""
+    assert parse("a: e\u0301\u0302\u0303\u0304y\n", "job.yaml").data == {"a": "e\u0301\u0302\u0303\u0304y"}
 
 
 def test_values_stay_text() -> None:

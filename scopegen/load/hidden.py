@@ -8,11 +8,14 @@ import unicodedata
 from scopegen.findings import Place
 from scopegen.load.source import Source, Spot, Unreadable, unreadable
 
+MOST_MARKS = 4  # on one letter: no living language puts more there
 # Control signs but tab and line end, and what Unicode calls format signs: direction (UAX #9), joiners, soft
-# hyphen, byte order mark, notes between lines, tags; and what is no sign at all.
+# hyphen, byte order mark, notes between lines, tags; what is no sign at all; and marks heaped on one letter,
+# which would cover the lines around it.
 _HIDDEN = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff"
     "\ufff9-\ufffb\ufffe\uffff\ud800-\udfff\U000e0000-\U000e007f]|\r(?!\n)"
+    f"|[\u0300-\u036f\u1ab0-\u1aff\u1dc0-\u1dff\u20d0-\u20ff\ufe20-\ufe2f]{{{MOST_MARKS + 1},}}"
 )
 
 
@@ -38,6 +41,9 @@ def refuse_hidden_value(value: str, source: Source, spot: Spot) -> None:
 
 
 def _hidden(sign: str, where: str, place: Place) -> Unreadable:
+    if len(sign) > 1:
+        message = f"{where} {len(sign)} marks on one letter"
+        return unreadable("hidden-sign", message, "delete them and type the word again", place)
     name = unicodedata.name(sign, "control sign").lower()
     return unreadable(
         "hidden-sign",

@@ -113,9 +113,11 @@ READING: tuple[ReadingRule, ...] = (
         'note: "Use gate #2."\n', "note: Use gate #2.\n",
     ),
     ReadingRule(
-        "hidden-sign", TEXT, "A file holds no sign that cannot be seen.",
+        "hidden-sign", TEXT,
+        "A file holds no sign that cannot be seen, and no more than 4 marks on one letter.",
         "Text that is copied from a web page or a chat can bring signs without a width, or signs that turn"
-        " the direction of reading. What stands on the paper would not be what was read on the screen.",
+        " the direction of reading. What stands on the paper would not be what was read on the screen. Marks"
+        " heaped on a letter cover the lines around it.",
     ),
     ReadingRule(
         "long-text", TEXT, "A text has at most 10,000 characters.",
