@@ -74,8 +74,15 @@ def _edges(
 ) -> Iterator[str]:
     for what, entries in bed.against.items():
         for entry in entries:
-            length = show.tape(lengths[entry], units) if entry in lengths else entry
-            yield words.say("drawing.told.against", what=what, length=length)
+            if entry in lengths:
+                yield words.say("drawing.told.against", what=what, length=show.tape(lengths[entry], units))
+            else:
+                yield words.say("exhibits.somewhere", what=what, length=entry)
     if measured.open_edge:
-        open_edge = show.run(measured.open_edge, units)
-        yield words.say(f"drawing.told.{edge.open}", length=open_edge)
+        length, first = show.run(measured.open_edge, units), edge.states[0]
+        if len(edge.states) == 1:
+            yield words.say(f"drawing.told.{first}", length=length)
+            return
+        yield words.say("drawing.told.mixed", length=length)
+        for state in edge.states:
+            yield words.say(f"drawing.told.some.{state}")
