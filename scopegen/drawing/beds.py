@@ -61,7 +61,7 @@ def draw_beds(case: Case, words: Lexicon) -> tuple[Drawn, ...]:
 def _named(name: str, share: Fraction, area: str) -> Named:
     """A part with its name and size on one line, on two, or its name alone."""
     full = f"{name}, {area}"
-    return Named(name, share, ((full,), (name, area), (name,)), full)
+    return Named(name, share, (((full,), (name, area)), ((name,),)), full)
 
 
 def _on_a_page(draw: Callable[[Scale], Drawing], scale: Scale, metric: bool) -> Drawing:

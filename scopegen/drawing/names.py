@@ -19,12 +19,12 @@ FARTHEST = 30  # steps of a line of words that a number may lie from what it nam
 
 
 def write_inside(sheet: Sheet, region: Any, labels: tuple[Label, ...]) -> bool:
-    """Writes the first label that has room inside a region in ft, level before along its longer side before
-    upright; False where none has."""
+    """Writes the first label that has room inside a region in ft: all are tried level before any is tried
+    along the longer side or upright. False where none has."""
     on_sheet = [_on_sheet(sheet, piece) for piece in pieces(region)]
     on_sheet.sort(key=lambda piece: piece.area, reverse=True)
-    for label in labels:
-        for level in (True, False):
+    for level in (True, False):
+        for label in labels:
             for piece in on_sheet:
                 for turn in (0.0,) if level else _turns(piece):
                     if any(_fits(sheet, piece, label, turn, spot) for spot in _spots(piece, turn)):

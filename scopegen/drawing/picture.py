@@ -23,12 +23,12 @@ HATCH = 5.0  # points between the lines over a named part
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A named part of a bed, its share of the ground, what is written in it, the longest first, and what
-    stands in the key where none of that has room."""
+    """A named part of a bed, its share of the ground, what is written in it, the fullest first (labels
+    that say the same together), and what stands in the key where none of that has room."""
 
     name: str
     share: Fraction
-    labels: tuple[Label, ...]
+    labels: tuple[tuple[Label, ...], ...]
     keyed: str
 
 
@@ -67,7 +67,7 @@ def _parts(
         for cut in outlines if len(parts) > 1 else ():
             sheet.stroke("joint", cut, closed=True)
     for part, region in zip(parts, regions, strict=True):
-        if not write_inside(sheet, region, part.labels):
+        if not any(write_inside(sheet, region, labels) for labels in part.labels):
             key = sheet.number(part.keyed)
             if not write_inside(sheet, region, ((key,),)):
                 unnamed.append((region, key))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cached_property
 from typing import Any
 
+from scopegen.drawing.laid import pieces
 from scopegen.drawing.sheet import Sheet, box_of
 from scopegen.drawing.values import Line, Point, StrokeKind, Words
 
@@ -20,10 +21,11 @@ class Room:
     """The sheet round a bed whose outline is on it already; `whole` is the bed's ground in ft."""
 
     def __init__(self, sheet: Sheet, whole: Any) -> None:
-        from shapely import affinity, prepare
+        from shapely import affinity, prepare, union_all
 
         self.sheet = sheet
-        self.ground = affinity.scale(whole, sheet.k, -sheet.k, origin=(0, 0))
+        ground = union_all(pieces(whole))  # without lines that widths of nothing leave
+        self.ground = affinity.scale(ground, sheet.k, -sheet.k, origin=(0, 0))
         self.edge = self.ground.boundary
         prepare(self.ground)
 
