@@ -59,8 +59,10 @@ def lay_out(bed: Bed) -> Laid | None:
 
 
 def pieces(region: Any) -> tuple[Any, ...]:
-    """The polygons of a region, one or several."""
-    return tuple(piece for piece in getattr(region, "geoms", (region,)) if piece.area > 0)
+    """The polygons of a region, one or several, also among lines that widths of nothing leave."""
+    if hasattr(region, "geoms"):
+        return tuple(piece for part in region.geoms for piece in pieces(part))
+    return (region,) if region.area > 0 else ()
 
 
 def _shape(shape: shapes.Shape) -> Laid | None:

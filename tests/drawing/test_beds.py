@@ -324,7 +324,7 @@ def test_told_in_words() -> None:
         assert each.drawing is not None
         assert each.drawing.told == (
             "Bed 1, drawn to scale: a rectangle, 32 ft long and 4 ft 6 in wide. Its area is 140.9 ft²."
-            " Against the walk: 32 ft. Against the wall: 3 ft. Where that is was not measured. We work on all of its open edge, 365 ft. The"
-            " drawing leaves 3.1 ft² inside it blank: nothing is done there. Its parts are shade (40 ft²) and"
-            " sun (100.9 ft²)."
+            " Against the walk: 32 ft. Against the wall: 3 ft. Where that is was not"
+            " measured. We work on all of its open edge, 365 ft. The drawing leaves 3.1 ft² inside it blank:"
+            " nothing is done there. Its parts are shade (40 ft²) and sun (100.9 ft²)."
         )

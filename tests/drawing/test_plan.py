@@ -76,8 +76,8 @@ def test_plan_told_in_words() -> None:
     """Every bed's size, and how far it starts from the first: 50 − 10 ft, 2 ft 6 in − 5 ft, 40 − 5 ft."""
     assert plan_of(WALK, CORNER, RING, WALK).drawing.told == (
         "The beds where they lie on the property, drawn to scale: Bed 1, Bed 2, Bed 3 and Bed 4. Bed 1 has"
-        " 144 ft². Bed 2 has 84 ft² and starts 40 ft to the right and 2 ft 6 in down the page from where Bed 1"
-        " starts. Bed 3 has 106 ft² and starts 35 ft up the page from where Bed 1 starts. Bed 4 has 144 ft²"
+        " 144 ft². Bed 2 has 84 ft² and starts 40 ft to the right and 2 ft 6 in down the page from where Bed"
+        " 1 starts. Bed 3 has 106 ft² and starts 35 ft up the page from where Bed 1 starts. Bed 4 has 144 ft²"
         " and starts where Bed 1 starts."
     )
     assert "empieza 40 ft a la derecha y 2 ft 6 in hacia abajo en la página" in (
@@ -96,7 +96,7 @@ def on_map(ring: list[tuple[float, float]]) -> str:
 
 
 def test_map_told_in_words() -> None:
-    """A degree at 40 degrees north is 85,394 m from west to east and 111,035 m from south to north (the length
+    """A degree at 40 degrees north is 85,394 m from west to east and 111,035 m from south to north (lengths
     of a degree on the ellipsoid of WGS 84): 0.0005 and 0.0002 of them are 140.1 ft and 72.9 ft."""
     told = plan_of(*map(on_map, RINGS)).drawing.told
     assert told.endswith("starts 140.1 ft to the east and 72.9 ft to the south from where Bed 1 starts.")

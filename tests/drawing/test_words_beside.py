@@ -42,6 +42,7 @@ def strokes(drawing: Drawing, *kinds: str) -> list[Any]:
 @FEW
 @given(st.lists(sided(), min_size=1, max_size=4))
 @example(["shape: {widths: {every: 2 ft, across: [0 ft, 0 ft, 2 ft]}}"])
+@example(["shape: {widths: {every: 2 ft, across: [0 ft, 0 ft, 1 ft, 0 ft, 2 ft]}}"])
 def test_words_keep_off_the_outline(beds: list[str]) -> None:
     """No word covers a piece of an edge: what is drawn thick is thick all along."""
     with drawn(*beds) as results:
