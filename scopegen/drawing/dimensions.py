@@ -21,7 +21,7 @@ SHARES = (0.5, 0.35, 0.65, 0.2, 0.8)  # of a side: where words beside it are tri
 NEAR = 3  # lines of words off a side that its words may stand without a line that leads to them
 FAR = 12  # lines of words off a side that they may stand with one
 LEAST = 1.0  # points of a side that has words of its own beside others
-MANY = 60  # sides of a bed that are written on wherever there is room
+MANY = 24  # sides of a bed that are written on wherever there is room
 
 
 def dimensions(sheet: Sheet, laid: Laid, edge: Edge, units: str, every: str) -> None:

@@ -83,6 +83,10 @@ def stands_there(each: Drawn, text: str, own: Any) -> bool:
 
 @FEW
 @given(sided())
+@example(
+    "shape: {polygon: [[0 ft, 0 ft], [40 ft, 0 ft], [40 ft, 9 ft], [22 ft, 9 ft], [22 ft, 6 ft],"
+    " [20 ft, 6 ft], [20 ft, 9 ft], [0 ft, 9 ft]]}"
+)
 def test_a_length_stands_beside_the_side_that_it_measures(bed: str) -> None:
     """No reader takes a length for that of another side."""
     with drawn(bed) as (each,):
