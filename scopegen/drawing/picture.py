@@ -78,7 +78,7 @@ def _hatch(sheet: Sheet, region: Any, number: int) -> None:
     """Thin lines over a part, each part's leaning its own way."""
     from shapely import LineString, affinity
 
-    angle = (45, -45, 0, 90)[number % 4]
+    angle = (45, -45, 90, 0)[number % 4]
     step = HATCH * (1 + number // 4) / sheet.k
     flat = affinity.rotate(region, -angle, origin=(0, 0))
     west, south, east, north = flat.bounds

@@ -68,7 +68,7 @@ def test_edge_is_drawn_and_told_as_it_was_decided(edging: str, kind: str, told: 
     """Only an edge that nobody touches stays as it is."""
     drawing = edged(edging)
     assert kinds(drawing) == {kind}
-    assert drawing.told.endswith(f"Against the walk: 20 ft. {told}")
+    assert drawing.told.endswith(f"Against the walk: the lower side, 20 ft. {told}")
 
 
 def test_edge_of_others_and_an_undecided_one_in_spanish() -> None:
