@@ -31,7 +31,9 @@ class Plan:
     beds: tuple[str, ...]
 
 
-Placed = tuple[Drawn, tuple[Fraction | float, Fraction | float], float]  # where it starts, in ft; its turn
+# A bed, where its shape's own layout starts in ft, its turn, and whether that is its start or its center.
+Placed = tuple[Drawn, tuple[Fraction | float, Fraction | float], float, str]
+CENTERED = (shapes.Circle, shapes.Ring, shapes.Ellipse, shapes.HalfCircle, shapes.Spokes)
 # What a step to the right and one up the page is called, and what one back is; on a map by its directions.
 WAYS = {
     False: (("right", "left"), ("up", "down")),
@@ -50,9 +52,10 @@ def draw_plans(case: Case, words: Lexicon, drawn: tuple[Drawn, ...]) -> tuple[Pl
         shape = bed.shape.value()
         if isinstance(shape, shapes.MapRing):
             first = first or shape
-            by_map.append((each, shapes.ring_offset(first, shape), 0.0))
+            by_map.append((each, shapes.ring_offset(first, shape), 0.0, "start"))
         elif bed.at is not None:
-            by_corner.append((each, bed.at, float(bed.turned)))
+            origin = "center" if isinstance(shape, CENTERED) else "start"
+            by_corner.append((each, bed.at, float(bed.turned), origin))
     plans: tuple[tuple[list[Placed], bool], ...] = ((by_corner, False), (by_map, True))
     return tuple(_plan(words, laid, on_map, job.units) for laid, on_map in plans if len(laid) >= LEAST)
 
@@ -66,7 +69,7 @@ def _moved(region: Any, at: Any, turned: float) -> Any:
 def _plan(words: Lexicon, laid: list[Placed], on_map: bool, units: str) -> Plan:
     from shapely import union_all
 
-    placed = [(each, _moved(each.laid.net, at, turned)) for each, at, turned in laid if each.laid]
+    placed = [(each, _moved(each.laid.net, at, turned)) for each, at, turned, _ in laid if each.laid]
     west, south, east, north = union_all([region for _, region in placed]).bounds
     (scale,) = scales_for([(east - west, north - south)], units == "metric")
     sheet, regions, gaps, unnamed = Sheet(scale), list[Line](), list[Line](), []
@@ -84,7 +87,7 @@ def _plan(words: Lexicon, laid: list[Placed], on_map: bool, units: str) -> Plan:
     room = Room(sheet, union_all([region for _, region in placed]))
     for region, number in unnamed:
         write_near(room, region, number)
-    names = tuple(each.bed.name for each, _, _ in laid)
+    names = tuple(each.bed.name for each, _, _, _ in laid)
     add_scale_bar(sheet, words.say("drawing.plan.north") if on_map else "")
     told = _told(words, laid, on_map, units)
     return Plan(sheet.drawing(tuple(regions), tuple(gaps), (), told), on_map, names)
@@ -93,9 +96,9 @@ def _plan(words: Lexicon, laid: list[Placed], on_map: bool, units: str) -> Plan:
 def _told(words: Lexicon, laid: list[Placed], on_map: bool, units: str) -> str:
     """The plan in words: every bed's size, and how far it lies from the first along each axis of the page."""
     say, first = words.say, laid[0]
-    names = words.list(each.bed.name for each, _, _ in laid)
+    names = words.list(each.bed.name for each, _, _, _ in laid)
     sentences = [say("drawing.plan.map" if on_map else "drawing.plan.corner", beds=names)]
-    for each, at, _ in laid:
+    for each, at, _, origin in laid:
         assert each.bed.area is not None
         bed = {"bed": each.bed.name, "area": show.area(each.bed.area, units)}
         if each is first[0]:
@@ -107,9 +110,11 @@ def _told(words: Lexicon, laid: list[Placed], on_map: bool, units: str) -> str:
             for step, (more, less) in zip(steps, WAYS[on_map], strict=True)
             if (length := _far(step, units, on_map))
         ]
-        kind = "other" if ways else "same"
-        way = {"way": words.list(ways)} if ways else {}
-        sentences.append(say(f"drawing.plan.{kind}", first=first[0].bed.name, **bed, **way))
+        there = f"{'from' if ways else 'at'}_{first[3]}"
+        way = say(
+            f"drawing.plan.{there}", bed=first[0].bed.name, **({"way": words.list(ways)} if ways else {})
+        )
+        sentences.append(say(f"drawing.plan.{origin}", way=way, **bed))
     return " ".join(sentences)
 
 

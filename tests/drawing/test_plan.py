@@ -77,8 +77,12 @@ def test_plan_told_in_words() -> None:
     assert plan_of(WALK, CORNER, RING, WALK).drawing.told == (
         "The beds where they lie on the property, drawn to scale: Bed 1, Bed 2, Bed 3 and Bed 4. Bed 1 has"
         " 144 ft². Bed 2 has 84 ft² and starts 40 ft to the right and 2 ft 6 in down the page from where Bed"
-        " 1 starts. Bed 3 has 106 ft² and starts 35 ft up the page from where Bed 1 starts. Bed 4 has 144 ft²"
-        " and starts where Bed 1 starts."
+        " 1 starts. Bed 3 has 106 ft². Its center lies 35 ft up the page from where Bed 1 starts. Bed 4 has"
+        " 144 ft² and starts where Bed 1 starts."
+    )
+    round_first = plan_of(RING, WALK).drawing.told
+    assert round_first.endswith(
+        "Bed 1 has 106 ft². Bed 2 has 144 ft² and starts 35 ft down the page from the center of Bed 1."
     )
     assert "empieza 40 ft a la derecha y 2 ft 6 in hacia abajo en la página" in (
         plan_of(WALK, CORNER, language="es").drawing.told
