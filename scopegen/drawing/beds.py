@@ -50,12 +50,18 @@ def draw_beds(case: Case, words: Lexicon) -> tuple[Drawn, ...]:
         parts = _parts(described, bed)
         in_words = told(words, job.units, described, bed, ground, edge, parts)
         named = [
-            Named(name, size / sum(parts.values()), (f"{name}, {show.area(size, job.units)}", name))
+            _named(name, size / sum(parts.values()), show.area(size, job.units))
             for name, size in parts.items()
         ]
         draw = partial(picture, ground, edge, named, job.units, words, in_words)
         drawn.append(Drawn(bed, edge, ground, _on_a_page(draw, next(scales), metric)))
     return tuple(drawn)
+
+
+def _named(name: str, share: Fraction, area: str) -> Named:
+    """A part with its name and size on one line, on two, or its name alone."""
+    full = f"{name}, {area}"
+    return Named(name, share, (((full,), (name, area)), ((name,),)), full)
 
 
 def _on_a_page(draw: Callable[[Scale], Drawing], scale: Scale, metric: bool) -> Drawing:

@@ -59,8 +59,10 @@ def lay_out(bed: Bed) -> Laid | None:
 
 
 def pieces(region: Any) -> tuple[Any, ...]:
-    """The polygons of a region, one or several."""
-    return tuple(piece for piece in getattr(region, "geoms", (region,)) if piece.area > 0)
+    """The polygons of a region, one or several, also among lines that widths of nothing leave."""
+    if hasattr(region, "geoms"):
+        return tuple(piece for part in region.geoms for piece in pieces(part))
+    return (region,) if region.area > 0 else ()
 
 
 def _shape(shape: shapes.Shape) -> Laid | None:
@@ -120,11 +122,7 @@ def _composed(shape: shapes.Composed) -> Laid | None:
     inner = whole.buffer(-1e-6)
     # a part's outline that runs inside the bed is where two parts meet
     joints = [line for region in regions for line in _lines(region.boundary.intersection(inner))]
-    measures = [
-        Taped(moved(each.line, part), each.length, each.where, each.every)
-        for part in placed
-        for each in taped(part.shape)
-    ]
+    measures = [_seen(each, part, whole) for part in placed for each in taped(part.shape)]
     sides = tuple(("", (*piece.exterior.coords[:],)) for piece in pieces(whole))
     gaps = tuple(
         tuple(ring.coords[:-1]) for piece in pieces(whole) for ring in piece.interiors if Polygon(ring).area
@@ -132,6 +130,32 @@ def _composed(shape: shapes.Composed) -> Laid | None:
     return Laid(
         whole, whole, sides, tuple(measures), tuple(joints), gaps, scattered=not shape.positioned
     )  # fmt: skip
+
+
+def _seen(each: Taped, part: shapes.Placed, whole: Any) -> Taped:
+    """A part's measure where it lies in its bed. For a side that is not all on the bed's edge, the one across
+    from it that is as long is taken, or the measure is drawn as a line of its own."""
+    from shapely import LineString
+
+    here = moved(each.line, part)
+    if each.where != "side":
+        return Taped(here, each.length, each.where, each.every)
+    edge, lengths = whole.boundary.buffer(1e-3), shapes.sides(part.shape) or {}
+    alike = (
+        moved(line, part)
+        for name, line in shapes.drawn_sides(part.shape) or ()
+        if len(line) == 2 and lengths.get(name) == each.length and _side_by_side(line, each.line)
+    )
+    for line in (here, *alike):
+        if edge.covers(LineString(line)):
+            return Taped(line, each.length, "side", each.every)
+    return Taped(here, each.length, "inside" if each.every is None else "side", each.every)
+
+
+def _side_by_side(one: Line, other: Line) -> bool:
+    """Whether two straight lines run the same way."""
+    (a, b), (c, d) = ((there[0] - here[0], there[1] - here[1]) for here, there in (one[:2], other[:2]))
+    return math.isclose(a * d, b * c, abs_tol=1e-9)
 
 
 def _beside(parts: Sequence[shapes.Placed]) -> list[shapes.Placed] | None:

@@ -10,7 +10,10 @@ from scopegen.drawing.values import Drawing, Scale, StrokeKind, Words
 SAMPLE = 26.0  # points of each line
 STEP = 13.0  # points from one entry to the next
 COLUMN = 240.0
-KINDS: tuple[StrokeKind, ...] = ("worked", "partly", "offered", "left", "against", "gap", "hatch")
+KINDS: tuple[StrokeKind, ...] = (
+    *("worked", "partly", "offered", "others", "open", "mixed", "left"),
+    *("against", "gap", "hatch"),
+)
 
 
 def legend(entries: Iterable[tuple[StrokeKind, str]], told: str) -> Drawing:

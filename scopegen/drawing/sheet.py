@@ -49,6 +49,7 @@ class Sheet:
         self.scale, self.k = scale, scale.per_foot
         self.strokes: list[Stroke] = []
         self.words: list[Words] = []
+        self.key: list[tuple[str, str]] = []
         self._taken: list[Box] = []
 
     def point(self, feet: Point) -> Point:
@@ -66,13 +67,25 @@ class Sheet:
 
     def write(self, *tries: Words) -> bool:
         """Puts the first of these words down that keeps clear of all others; nothing where none does."""
-        for words in tries:
-            box = box_of(words)
-            if not any(_overlap(box, taken) for taken in self._taken):
-                self.words.append(words)
-                self._taken.append(box)
-                return True
-        return False
+        return any(self.write_together((words,)) for words in tries)
+
+    def write_together(self, lines: tuple[Words, ...]) -> bool:
+        """Puts all of these words down, or where one of them would cover others, none."""
+        boxes = [box_of(words) for words in lines]
+        if any(self.taken(box) for box in boxes):
+            return False
+        self.words += lines
+        self._taken += boxes
+        return True
+
+    def taken(self, box: Box) -> bool:
+        """Whether there are words in this room."""
+        return any(_overlap(box, taken) for taken in self._taken)
+
+    def number(self, name: str) -> str:
+        """The number that stands for a name that found no room."""
+        self.key.append((str(len(self.key) + 1), name))
+        return self.key[-1][0]
 
     def drawing(
         self,
@@ -106,6 +119,7 @@ class Sheet:
             tuple(all_at(gap) for gap in gaps),
             tuple((name, tuple(all_at(piece) for piece in drawn)) for name, drawn in parts),
             told,
+            tuple(self.key),
         )
 
 

@@ -46,7 +46,7 @@ def _shape(words: Lexicon, units: str, shape: shapes.Shape) -> str:
     key = f"drawing.shape.{shapes.method(shape).replace(' ', '_')}"
     match shape:
         case shapes.Composed(parts):
-            inner = (_shape(words, units, part.shape) for part in parts)
+            inner = (_part(words, units, part) for part in parts)
             told = (say("drawing.shape.part", number=n, shape=each) for n, each in enumerate(inner, 1))
             return words.counted(key, len(parts), parts="; ".join(told))
         case shapes.Polygon() | shapes.MapRing():
@@ -64,6 +64,31 @@ def _shape(words: Lexicon, units: str, shape: shapes.Shape) -> str:
             return say(key, **sizes)
 
 
+def _part(words: Lexicon, units: str, part: shapes.Placed) -> str:
+    """A part with where it starts in the bed, along each axis of the page, and how far it is turned there."""
+    told = [_shape(words, units, part.shape)]
+    ways = [
+        words.say(f"drawing.plan.{more if step > 0 else less}", length=show.tape(abs(step), units))
+        for step, (more, less) in zip(part.at or (), (("right", "left"), ("up", "down")), strict=False)
+        if step
+    ]
+    if ways:
+        told.append(words.say("drawing.shape.starts", way=words.list(ways)))
+    if part.turned:
+        told.append(words.say("drawing.shape.turned", degrees=f"{float(part.turned):g}"))
+    return ", ".join(told)
+
+
+def _side(words: Lexicon, name: str, names: tuple[str, ...]) -> str:
+    """Which side it is: of a rectangle as it lies on the page; by its number where the lengths of all sides
+    are told in their order; nothing where a shape has but one side of that kind."""
+    if set(names) == set(words.texts["drawing"]["side"]) - {"number"}:
+        return words.say(f"drawing.side.{name}")
+    if set(names) in ({"a", "b", "c"}, {"a", "b", "c", "d"}) or all(each.isdigit() for each in names):
+        return words.say("drawing.side.number", number=names.index(name) + 1)
+    return ""
+
+
 def _sizes(shape: shapes.Shape) -> Iterator[tuple[str, Fraction]]:
     for name in shape.__dataclass_fields__:
         yield name, getattr(shape, name)
@@ -74,8 +99,17 @@ def _edges(
 ) -> Iterator[str]:
     for what, entries in bed.against.items():
         for entry in entries:
-            length = show.tape(lengths[entry], units) if entry in lengths else entry
-            yield words.say("drawing.told.against", what=what, length=length)
+            if entry not in lengths:
+                yield words.say("exhibits.somewhere", what=what, length=entry)
+                continue
+            length, side = show.tape(lengths[entry], units), _side(words, entry, tuple(lengths))
+            key = "drawing.told.against_side" if side else "drawing.told.against"
+            yield words.say(key, what=what, length=length, **({"side": side} if side else {}))
     if measured.open_edge:
-        open_edge = show.run(measured.open_edge, units)
-        yield words.say(f"drawing.told.{edge.open}", length=open_edge)
+        length, first = show.run(measured.open_edge, units), edge.states[0]
+        if len(edge.states) == 1:
+            yield words.say(f"drawing.told.{first}", length=length)
+            return
+        yield words.say("drawing.told.mixed", length=length)
+        for state in edge.states:
+            yield words.say(f"drawing.told.some.{state}")

@@ -15,7 +15,12 @@ StrokeKind = Literal[
     "worked",  # edge that is cut, set or repaired for certain
     "partly",  # worked on in part; where was not measured
     "offered",  # worked on only where an add-on is chosen
+    "others",  # the customer or others work on it
+    "open",  # not decided yet
+    "mixed",  # more than one of these; where was not measured
     "left",  # left as it is
+    "bed",  # a bed's outline on a plan, whatever happens there
+    "leader",  # from words to what they belong to
     "against",  # lies against a wall, a walk or the like
     "solid",  # hatching of what an edge lies against
     "taped",  # a line that was measured inside a bed
@@ -75,3 +80,4 @@ class Drawing:
     gaps: tuple[Line, ...]
     parts: tuple[tuple[str, tuple[Line, ...]], ...] = ()  # each named part with the pieces it is drawn as
     told: str = ""
+    key: tuple[tuple[str, str], ...] = ()  # numbers that stand for names without room: (number, name)

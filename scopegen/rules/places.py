@@ -17,6 +17,8 @@ from scopegen.rules.pieces import bed_fault
 from scopegen.rules.rule import TRADE, Fault, Rule
 
 FAMILY = "measures"
+NARROW = 2.0  # ft2: what an inch comes to along a bed of 24 ft, where both were placed by tape
+SHARE = 0.02  # of the smaller bed: by which corners from a map may overlap too (common practice, no source)
 SLIGHT = 0.1  # ft2: what a tape's slip of a finger's width along a hole comes to
 
 
@@ -93,6 +95,51 @@ def _on_a_map(case: Case) -> Iterator[Fault]:
             yield bed_fault(case, index, message, "take 'at' out", place)
 
 
+def _beds_overlap(case: Case) -> Iterator[Fault]:
+    by_corner: list[_Laid] = []
+    by_map: list[_Laid] = []
+    for index, bed, shape in _sound(case):
+        if isinstance(shape, shapes.MapRing):
+            first = by_map[0][1].shape if by_map else shape
+            assert isinstance(first, shapes.MapRing)
+            east, north = shapes.ring_offset(first, shape)
+            by_map.append((index, shapes.Placed(shape, (Fraction(east), Fraction(north)))))
+        elif bed.at is not None and shapes.placeable(shape):
+            by_corner.append((index, shapes.Placed(shape, bed.at, bed.turned)))
+    for laid in (by_corner, by_map):
+        yield from _over_each_other(case, laid)
+
+
+_Laid = tuple[int, shapes.Placed]  # a bed's number, and where it lies
+
+
+def _over_each_other(case: Case, laid: list[_Laid]) -> Iterator[Fault]:
+    assert case.measured is not None or not laid
+    holes = [tuple(hole for _, hole in _placed(case.job.beds[index])) for index, _ in laid]
+    grounds = [(ground, left_out) for (_, ground), left_out in zip(laid, holes, strict=True)]
+    for one, other, shared in shapes.laid_over(grounds):
+        pair = [laid[number][0] for number in (one, other)]
+        areas = [case.measured.beds[index].area for index in pair if case.measured]
+        smaller = min((float(area) for area in areas if area is not None), default=0.0)
+        shared -= sum(_anywhere(case.job.beds[index]) for index in pair)
+        if shared <= max(NARROW, SHARE * smaller):
+            continue
+        path = ("beds", pair[1], "at" if case.job.beds[pair[1]].at is not None else "shape")
+        yield bed_fault(
+            case, pair[1],
+            f"{show_area(Fraction(shared))} of it lies over the bed '{case.bed_name(pair[0])}', and each of"
+            " the two is priced in full",
+            "check where both lie; if one lies inside the other, leave it out of the larger one",
+            case.place(path, key=True),
+        )  # fmt: skip
+
+
+def _anywhere(bed: Bed) -> float:
+    """The ft2 that are left out of a bed at no known place: another bed may lie just there."""
+    areas = [shapes.area(hole.value()) for hole in bed.leave_out if hole.at is None]
+    return sum(float(area) for area in areas if area is not None)
+
+
 BED = "shape: {rectangle: {length: 20 ft, width: 6 ft}}"
 SLANTED = "shape: {trapezoid: {sides: [9 ft, 6 ft], apart: 4 ft}}"
 RULES = (
@@ -128,5 +175,14 @@ RULES = (
         "job: {beds: [{shape: {map: [[0, 0], [0.0002, 0], [0.0001, 0.0001]]},"
         " measured_by: map, against: (left out), at: [4 ft, 3 ft]}]}",
         _on_a_map,
+    ),
+    Rule(
+        "beds-overlap", FAMILY, Level.WARNS, "No bed lies over another.",
+        "What lies in two beds is priced twice, and gets its material twice.",
+        f"job: {{beds: [{{name: Front, {BED}, at: [0 ft, 0 ft]}},"
+        f" {{name: Side, {BED}, at: [26 ft, 0 ft], turned: 90 degrees}}]}}",
+        f"job: {{beds: [{{name: Front, {BED}, at: [0 ft, 0 ft]}},"
+        f" {{name: Side, {BED}, at: [15 ft, 0 ft]}}]}}",
+        _beds_overlap, TRADE,
     ),
 )  # fmt: skip

@@ -34,7 +34,7 @@ from .kinds import (
 from .layout import corners, drawn_sides
 from .outlines import outline, sides
 from .steps import working
-from .union import area_outside, placeable, shared_area, united_area, united_outline
+from .union import area_outside, laid_over, placeable, shared_area, united_area, united_outline
 
 __all__ = [
     "METHODS",
@@ -67,6 +67,7 @@ __all__ = [
     "fits",
     "method",
     "outline",
+    "laid_over",
     "placeable",
     "ring_offset",
     "shared_area",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from .areas import area
@@ -40,6 +40,23 @@ def area_outside(bed: Shape, hole: Placed) -> float:
 def shared_area(one: Placed, other: Placed) -> float:
     """How many ft2 two shapes have in common. Both must be placeable."""
     return float(_united([one]).intersection(_united([other])).area)
+
+
+def laid_over(grounds: Sequence[tuple[Placed, tuple[Placed, ...]]]) -> Iterator[tuple[int, int, float]]:
+    """Which shapes lie over each other, each less what is left out of it at these places of its own layout:
+    the numbers of both, the lower first, and the ft2 that they have in common. All must be placeable."""
+    from shapely import STRtree, affinity
+
+    regions = []
+    for ground, holes in grounds:
+        region = _region(ground.shape).difference(_united(holes))
+        turned = affinity.rotate(region, float(ground.turned), origin=(0, 0))
+        regions.append(affinity.translate(turned, *(float(value) for value in ground.at or (0, 0))))
+    tree = STRtree(regions)
+    for number, region in enumerate(regions):
+        for other in sorted(int(found) for found in tree.query(region)):
+            if other > number and (shared := float(region.intersection(regions[other]).area)):
+                yield number, other, shared
 
 
 def _united(parts: Iterable[Placed]):

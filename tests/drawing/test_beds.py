@@ -129,7 +129,7 @@ def test_names_of_parts_stand_inside_them_and_their_sizes_are_true(bed: tuple[st
             float(Fraction(first) / plain.bed.area) * ground(drawing).area, rel=1e-3, abs=0.5
         )
         for words in drawing.words:
-            if words.inside:
+            if words.inside and words.text.split(",")[0] in regions:
                 name = words.text.split(",")[0]
                 assert any(piece.contains(Polygon(box_of(words))) for piece in regions[name])
 
@@ -324,7 +324,32 @@ def test_told_in_words() -> None:
         assert each.drawing is not None
         assert each.drawing.told == (
             "Bed 1, drawn to scale: a rectangle, 32 ft long and 4 ft 6 in wide. Its area is 140.9 ft²."
-            " Against the walk: 32 ft. Against the wall: 3 ft. We work on all of its open edge, 365 ft. The"
-            " drawing leaves 3.1 ft² inside it blank: nothing is done there. Its parts are shade (40 ft²) and"
-            " sun (100.9 ft²)."
+            " Against the walk: the lower side, 32 ft. Against the wall: 3 ft. Where that is was not"
+            " measured. We work on all of its open edge, 365 ft. The drawing leaves 3.1 ft² inside it blank:"
+            " nothing is done there. Its parts are shade (40 ft²) and sun (100.9 ft²)."
         )
+
+
+def test_form_told_in_words() -> None:
+    """Which side lies against what, where a part starts, and how far it is turned."""
+    walks = one(
+        "shape: {rectangle: {length: 46 ft, width: 12 ft}}\n    against: {walk: [left, right], wall: back}"
+    )
+    assert (
+        "Against the walk: the left side, 12 ft. Against the walk: the right side, 12 ft. Against the wall:"
+        " the upper side, 46 ft." in walks.told
+    )
+    west, north, east, _ = Polygon(walks.regions[0]).bounds
+    texts = {words.text: words.at for words in walks.words}
+    assert texts["46 ft"][1] > north and texts["wall"][1] < north  # as it lies on the page
+    house = one("shape: {triangle: {sides: [13 ft, 14 ft, 15 ft]}}\n    against: {house: c}")
+    assert "sides of 13 ft, 14 ft and 15 ft" in house.told
+    assert "Against the house: side 3, 15 ft." in house.told
+    court = one(
+        "shape: {parts: [{rectangle: {length: 30 ft, width: 8 ft}, at: [0 ft, 0 ft]},"
+        " {rectangle: {length: 18 ft, width: 8 ft}, at: [8 ft, 2 ft], turned: 90 degrees}]}"
+    )
+    assert (
+        "part 1, a rectangle, 30 ft long and 8 ft wide; part 2, a rectangle, 18 ft long and 8 ft wide,"
+        " starting 8 ft to the right and 2 ft up the page, turned 90 degrees to the left." in court.told
+    )

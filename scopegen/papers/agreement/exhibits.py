@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from scopegen.drawing import Drawn, Plan, draw_beds, draw_plans
+from scopegen.drawing import Drawing, Drawn, Plan, draw_beds, draw_plans
 from scopegen.drawing.legend import KINDS, legend
 from scopegen.measure import BedMeasure
 from scopegen.papers.agreement.seen import seen_at
@@ -43,7 +43,8 @@ def _drawings(frame: Frame) -> Iterator[Exhibit]:
     entries = [(kind, say(f"exhibits.line.{kind}")) for kind in KINDS if kind in used]
     key = Figure(say("exhibits.legend"), legend(entries, say("exhibits.legend_told")))
     blocks: list[Paragraph | Figures] = [Paragraph(say("exhibits.drawings_intro"))]
-    blocks.append(Figures(((key,), *((plan,) for plan in plans), *_rows(figures))))
+    # the plan before the legend, which tells what the lines of the single beds mean
+    blocks.append(Figures((*((plan,) for plan in plans), (key,), *_rows(figures))))
     undrawn = [each.bed for each in drawn if not each.drawing]
     if undrawn:
         beds = frame.words.list(_undrawn(frame, bed) for bed in undrawn)
@@ -67,8 +68,13 @@ def _rows(figures: list[Figure]) -> tuple[tuple[Figure, ...], ...]:
 
 def _plan_figure(frame: Frame, plan: Plan) -> Figure:
     title = frame.say("exhibits.plan_map" if plan.on_map else "exhibits.plan_corner")
-    key = "; ".join(frame.say("exhibits.plan_key", number=number, bed=bed) for number, bed in plan.key)
-    return Figure(title, plan.drawing, (key,) if key else ())
+    return Figure(title, plan.drawing, (*_key(frame, plan.drawing), frame.say("exhibits.plan_lines")))
+
+
+def _key(frame: Frame, drawing: Drawing) -> tuple[str, ...]:
+    """The names that numbers stand for in a drawing, on one line."""
+    named = [frame.say("exhibits.key", number=number, name=name) for number, name in drawing.key]
+    return ("; ".join(named),) if named else ()
 
 
 def _lines(frame: Frame, drawn: Drawn) -> Iterator[str]:
@@ -91,6 +97,8 @@ def _lines(frame: Frame, drawn: Drawn) -> Iterator[str]:
             yield say("exhibits.somewhere", what=what, length=frame.words.list(unplaced))
     if bed.grown:
         yield say("exhibits.grown", area=show.area(bed.grown, units))
+    if drawn.drawing:
+        yield from _key(frame, drawn.drawing)
     if described.parts:
         yield say("exhibits.parts")
     if drawn.laid.scattered:
