@@ -133,7 +133,7 @@ def test_a_tall_photograph_stays_on_its_page_with_its_words(tmp_path: Path) -> N
     """However high it is, it ends above the foot, and its title and its line are on the same page."""
     for name in ("company.yaml", "prices-2027.yaml"):
         (tmp_path / name).write_text((EXAMPLES / name).read_text("utf-8"), "utf-8")
-    for name, size in (("tall.jpg", (1000, 3200)), ("thin.png", (1, 20_000))):
+    for name, size in (("tall.jpg", (1000, 3200)), ("thin.png", (32, 20_000))):
         Image.new("RGB", size, "darkgreen").save(tmp_path / name)
     text = (EXAMPLES / "heron-bend.yaml").read_text("utf-8")
     photos = "    photos: [{file: tall.jpg, shows: THE TALL ONE}, thin.png]\n"
