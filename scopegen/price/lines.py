@@ -182,6 +182,7 @@ def _haul(job: Job, chart: Chart, key: Haulage, group: Group, *, alone: bool) ->
         trips=alone_haul.trips if alone else 0,
         taken=tuple((where, tuple(out.stream for out in outs)) for where, outs in by_dump(work, out).items()),
         dumped=tuple((load.stream, load.loose, load.weight) for load in out.values()),
+        dug=tuple((load.stream, load.dug) for load in out.values()),
     )
 
 
