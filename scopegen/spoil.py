@@ -23,8 +23,8 @@ SURE = ("included", "no-charge")  # work that is done whatever the customer init
 
 @dataclass(frozen=True, slots=True)
 class Dug:
-    """What spoil comes from: a kind of work, how deep and wide it goes, and the ground (ft2) or edge (ft) that
-    it covers; `found` is the ground with the depth found there (ft2, ft), where that is what is taken."""
+    """What spoil comes from: a kind of work, how deep and wide it goes, and the ground (ft2) or edge (ft)
+    that it covers; `found` is the ground with the depth found there (ft2, ft), where that is taken."""
 
     work: str
     spoil: Spoil

@@ -109,9 +109,8 @@ def _quadrilateral(words: Lexicon, f: Figures, shape: shapes.Quadrilateral, titl
     areas = _triangles(shape)
     for number, sides, area in zip("12", ((shape.a, shape.b), (shape.c, shape.d)), areas, strict=True):
         three = (*sides, shape.diagonal)
-        name = words.say("working.triangle", number=number)
-        yield f"{name}, {words.say('working.half_outline').lower()}: {_half(f, *three)}"
-        yield f"{name}: {equals(_heron(f, *three), f.area(area))}"
+        yield f"{words.say('working.half_triangle', number=number)}: {_half(f, *three)}"
+        yield f"{words.say('working.triangle', number=number)}: {equals(_heron(f, *three), f.area(area))}"
     one, other = (f.area(area).term() for area in areas)
     yield f"{title}: {equals(one + other, f.area(sum(areas, Fraction(0))))}"
 

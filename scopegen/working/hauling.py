@@ -159,7 +159,9 @@ def _weights(h: Haulage) -> Iterator[str]:
 def _dumps(h: Haulage) -> list[tuple[tuple[str, ...], bool]]:
     """The streams that fill the truck together, and whether they do it by weight first."""
     assert h.work.truck is not None
-    together_ = [streams for _, streams in h.line.taken] if h.line.trips else [(s,) for s, *_ in h.line.dumped]
+    together_ = (
+        [streams for _, streams in h.line.taken] if h.line.trips else [(s,) for s, *_ in h.line.dumped]
+    )
     found = []
     for streams in together_:
         loose, pounds = _totals(h, streams)

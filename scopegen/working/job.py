@@ -13,7 +13,7 @@ from scopegen.quantities.units import UNIT_SIZE
 from scopegen.words import Lexicon
 from scopegen.working.beds import bed_sheet
 from scopegen.working.hauling import haul_steps
-from scopegen.working.material import load_steps, material_steps
+from scopegen.working.material import load_steps, material_steps, more_steps
 from scopegen.working.sums import Figure, count, equals, share, together
 from scopegen.working.values import Figures, Sheet, capital, money
 
@@ -91,7 +91,7 @@ def _measured(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[st
     assert line.measured is not None
     if line.volume is not None:
         yield from material_steps(case, words, f, line)
-    elif line.decided == "included":
+    else:
         yield from _gathered(case, f, line)
     yield from _converted(words, f, line)
     if line.measured != line.quantity:
@@ -132,14 +132,19 @@ def _gathered(case: Case, f: Figures, line: Line) -> Iterator[str]:
     """How much of a kind of included work all beds have together."""
     assert case.measured is not None
     along, over = line.unit in ("ft", "m"), line.unit in ("ft2", "m2")
+    if not along and not over:
+        return
+    show = f.length if along else f.area
     sizes = [
-        (f.length(share.length or 0) if along else f.area(share.area)).term()
+        (share.length or Fraction(0)) if along else share.area
         for share in case.measured.shares
-        if share.part.work == line.key and share.how == "included"
+        if share.part.work == line.key
+        and share.how == line.decided
+        and (line.decided == "included" or share.path == line.path)
     ]
-    if len(sizes) > 1 and (along or over) and line.measured is not None:
-        total = line.measured * UNIT_SIZE[line.unit]
-        yield equals(together(sizes), f.length(total) if along else f.area(total))
+    total = (line.measured or Fraction(0)) * UNIT_SIZE[line.unit]
+    if len(sizes) > 1 and sum(sizes, Fraction(0)) == total:
+        yield equals(together(show(size).term() for size in sizes), show(total))
 
 
 def _totals(case: Case, words: Lexicon, priced: Priced) -> Sheet:
@@ -172,7 +177,9 @@ def _discount(case: Case, words: Lexicon, priced: Priced) -> Iterator[str]:
     if isinstance(amount, Fraction) and cents(Fraction(priced.subtotal) * amount) == priced.discount:
         taken = equals(whole * share(amount), money(words, Fraction(priced.subtotal) * amount))
         yield f"{words.say('working.discount_share')}: {taken}"
-    less = equals(whole - money(words, priced.discount).term(), money(words, priced.subtotal - priced.discount))
+    less = equals(
+        whole - money(words, priced.discount).term(), money(words, priced.subtotal - priced.discount)
+    )
     yield f"{words.say('working.discount')}: {less}"
 
 
@@ -180,7 +187,7 @@ def _offer(case: Case, words: Lexicon, f: Figures, offer: Offer, kind: str) -> S
     """An add-on, a gift or a fall-back: each of its lines, then their sum and tax."""
     name = capital(offer.description)
     beds = f" ({words.list(offer.beds)})" if offer.beds else ""
-    steps: list[str] = []
+    steps = list(more_steps(case, words, f, offer.path)) if offer.decided == "add-on" else []
     for line in offer.parts:
         sheet = _line(case, words, f, line, offer.parts)
         steps += [sheet.title, *(f"  {step}" for step in sheet.steps)]

@@ -7,14 +7,16 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from scopegen.case import Case
+from scopegen.load import Path_
 from scopegen.price import Line
 from scopegen.price.lots import Lot, lot_of
 from scopegen.price.material import bulk, by_volume
 from scopegen.quantities.show import percent
-from scopegen.quantities.units import LB_PER_KG, LB_PER_TON
+from scopegen.quantities.units import FT3_PER_YD3, LB_PER_KG, LB_PER_TON
+from scopegen.spoil import SURE
 from scopegen.words import Lexicon
 from scopegen.working.sums import count, equals, together
-from scopegen.working.values import Figures
+from scopegen.working.values import Figures, capital
 
 
 def material_steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
@@ -44,6 +46,32 @@ def load_steps(case: Case, words: Lexicon, f: Figures, line: Line, lines: Sequen
         wet = weight * count(1 + material.wet).term() if material.wet else weight
         left = wet / f.weight(delivery.payload).term()
     yield f"{words.say('working.truckloads')}: {equals(left, count(line.measured))}"
+
+
+def more_steps(case: Case, words: Lexicon, f: Figures, path: Path_) -> Iterator[str]:
+    """What the bed's material takes more where an add-on clears the ground, or cuts a new edge outside it."""
+    assert case.chart is not None and case.measured is not None
+    for bed in case.measured.beds:
+        for spread in bed.spreads:
+            if spread.share.how not in SURE or spread.if_cleared is None or spread.if_cleared[0] != path:
+                continue
+            material, volume = case.chart.materials[spread.material], spread.if_cleared[1]
+            settled = volume * FT3_PER_YD3 / (1 + material.settles)
+            if spread.area:
+                left = f.area(spread.area).term() * f.depth(settled / spread.area).term()
+            else:
+                cut = next(share.length or Fraction(0) for share in bed.shares if share.path == path)
+                strip = f.length(cut).term() * f.depth(settled / spread.depth / cut).term()
+                yield (
+                    words.say("working.grown")
+                    + ": "
+                    + equals(strip / f.length_by_width, f.area(settled / spread.depth))
+                )
+                left = f.area(settled / spread.depth).term() * f.depth(spread.depth).term()
+            left /= f.area_by_depth
+            if material.settles:
+                left *= count(1 + material.settles).term()
+            yield f"{capital(material.name)}: {equals(left, f.volume(volume))}"
 
 
 def _lot(line: Line) -> tuple[str, str]:

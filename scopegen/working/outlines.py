@@ -25,11 +25,12 @@ def edge_steps(words: Lexicon, f: Figures, bed: Bed, measured: BedMeasure) -> It
         yield f"{words.say('working.outline_measured')}: {outline}"
     elif bed.shape is not None:
         yield from _outline(words, f, bed.shape.value(), measured.outline)
-    left = outline.term()
-    for length in _against(bed, measured):
+    left, against = outline.term(), [length for length in _against(bed, measured) if length]
+    for length in against:
         left -= f.length(length).term()
+    open_edge = f.length(measured.open_edge)
     if measured.against <= measured.outline:
-        yield f"{words.say('working.open_edge')}: {equals(left, f.length(measured.open_edge))}"
+        yield f"{words.say('working.open_edge')}: {equals(left, open_edge) if against else open_edge}"
 
 
 def _against(bed: Bed, measured: BedMeasure) -> list[Fraction]:
@@ -79,8 +80,8 @@ def _formula(f: Figures, shape: shapes.Shape) -> Term | None:
             return count(2).term() * long(r) + PI * long(r) / 2
         case shapes.Polygon(corners):
             return together(_leg(f, *pair) for pair in pairwise((*corners, corners[0])))
-    named = shapes.sides(shape)
-    return together(long(exact(side)) for side in named.values()) if named else None
+    named = [side for side in (shapes.sides(shape) or {}).values() if side]
+    return together(long(exact(side)) for side in named) if named else None
 
 
 def _leg(f: Figures, one: tuple[Fraction, Fraction], other: tuple[Fraction, Fraction]) -> Term:

@@ -59,7 +59,9 @@ class Figures:
         """The weight of a cubic yard, or of a cubic meter."""
         return self._of(lb_per_yd3, 3, ("lb", Fraction(1)), ("kg", LB_PER_KG / YD3_PER_M3))
 
-    def _of(self, value: Number, places: int, us: tuple[str, Fraction], metric: tuple[str, Fraction]) -> Figure:
+    def _of(
+        self, value: Number, places: int, us: tuple[str, Fraction], metric: tuple[str, Fraction]
+    ) -> Figure:
         sign, size = metric if self.metric else us
         return count(Fraction(value) / size, places, sign)
 
