@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from scopegen.case import Case
 from scopegen.price import Line, Offer, Priced
-from scopegen.price.values import Step
+from scopegen.price.values import ZERO, Step
 from scopegen.quantities.rounding import cents
 from scopegen.quantities.units import UNIT_SIZE
 from scopegen.words import Lexicon
@@ -155,6 +155,10 @@ def _totals(case: Case, words: Lexicon, priced: Priced) -> Sheet:
     if priced.discount:
         steps += _discount(case, words, priced)
     for tax in priced.taxes:
+        reached = sum((line.amount for line in priced.lines if tax.kind in line.tax), ZERO)
+        if reached != tax.on:
+            off = money(words, reached).term() - money(words, reached - tax.on).term()
+            steps.append(f"{say('working.taxed', tax=tax.name)}: {equals(off, money(words, tax.on))}")
         left = money(words, tax.on).term() * share(tax.rate)
         steps.append(f"{tax.name}: {equals(left, money(words, Fraction(tax.on) * tax.rate))}")
     sums = [before, *(tax.amount for tax in priced.taxes)]

@@ -67,14 +67,14 @@ class Figure:
         return half_up(Fraction(value), Fraction(1, 10**self.places))
 
     def term(self) -> Term:
-        """The figure in a sum; past its most digits as a fraction."""
+        """The figure in a sum; past its most digits as a fraction, where it has no last one."""
 
         def at(more: int) -> tuple[str, Number]:
-            if more > MOST:
-                text = str(self).replace(grouped(self.value, self.places), f"({self.value})")
-                return text, self.value
             places = self.places + more
-            return self.write(self.value, places), half_up(self.value, Fraction(1, 10**places))
+            rounded = half_up(self.value, Fraction(1, 10**places))
+            if more > MOST and rounded != self.value:
+                return str(self).replace(grouped(self.value, self.places), f"({self.value})"), self.value
+            return self.write(self.value, places), rounded
 
         return Term(at)
 
