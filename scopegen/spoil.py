@@ -82,6 +82,7 @@ class Task:
     spoil: SpoilOut | None = None
     share: Share | None = None
     visit: str = ""  # the visit that it is done at, where the job has several
+    takes: tuple[SpoilOut, ...] = ()  # of debris work that is priced by what it takes
 
     @property
     def how(self) -> str | None:

@@ -266,6 +266,41 @@ def test_metric_spoil_is_worked_out_in_millimeters(tmp_path: Path) -> None:
     assert "10 m × 101.6 mm × 50.8 mm ÷ 2 ÷ 1,000,000 = 0.0258 m³" in text
 
 
+LEAVE = (
+    "chart: {work: {leave: {decides: debris, name: Leave it, price: {per: UNIT, amount: 14.00},"
+    " takes: [sod, green], clause: debris.leave-on-site}}}\n"
+    "job: {beds: [{debris: {decided: included, work: leave, spot: the hedge}}]}"
+)
+
+
+@pytest.mark.parametrize(
+    ("unit", "said"),
+    [
+        # 120 ft² an eighth of an inch deep: 1.25 ft³; 32 ft of wedges of 4 in²: 0.8889 ft³ and a quarter
+        ("yd3", ["Loose in all: 0.046296 yd³ + 0.041152 yd³ = 0.0874 yd³"]),
+        (
+            "ton",
+            [
+                "Green waste, weight: 0.046296 yd³ × 250 lb = 11.574 lb",
+                "Sod, weight: 0.032922 yd³ × 2,700 lb = 88.889 lb",  # 800 ÷ 9
+                "(11.574 lb + 88.889 lb) ÷ 2,000 = 0.0502 ton",
+            ],
+        ),
+    ],
+)
+def test_spoil_that_is_priced_by_what_it_is_has_its_steps(unit: str, said: list[str], tmp_path: Path) -> None:
+    """Left on the property, by the cubic yard and by the ton."""
+    frame = frame_of(laid_over(tmp_path, LEAVE.replace("UNIT", unit)), WORDS)
+    steps = {sheet["title"]: sheet["steps"] for sheet in working_json(frame)["working"]}["Leave it"]
+    assert steps[:3] == [
+        "Green waste, Weed by hand: 120 ft² × 0.125 in ÷ 324 = 0.0463 yd³",
+        "Sod, Recut a spade edge: 32 ft × 4 in × 2 in ÷ 2 ÷ 3,888 = 0.0329 yd³",
+        "Sod, loosened by 25 %: 0.03292 yd³ × 1.25 = 0.0412 yd³",
+    ]
+    assert steps[3 : 3 + len(said)] == said
+    assert assert_true(steps) >= 4
+
+
 @pytest.mark.parametrize(
     ("name", "said"),
     [

@@ -10,12 +10,11 @@ from scopegen.case import Case
 from scopegen.chart import HaulPrice, Work
 from scopegen.price import Line
 from scopegen.quantities.rounding import whole_up
-from scopegen.quantities.show import percent
 from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
-from scopegen.spoil import Dug
 from scopegen.words import Lexicon
+from scopegen.working.spoil import Digging, out_of_the_ground, volumes, weights
 from scopegen.working.sums import Figure, Term, count, equals, together
-from scopegen.working.values import Figures, capital, money, priced
+from scopegen.working.values import Figures, money, priced
 
 MINUTES = 60  # of an hour
 
@@ -30,27 +29,11 @@ class Cost:
 
 
 @dataclass(frozen=True, slots=True)
-class Haulage:
-    """A hauling line with what it is worked out from. `known` is the ft2 or ft that work was measured at."""
+class Haulage(Digging):
+    """A hauling line with the truck and the prices that it goes by."""
 
-    case: Case
-    words: Lexicon
-    f: Figures
-    line: Line
     work: Work
     price: HaulPrice
-    known: Mapping[str, Fraction]
-
-    def stream(self, key: str) -> str:
-        """What a stream is called."""
-        assert self.case.chart is not None
-        found = self.case.chart.streams.get(key)
-        return capital(found.name if found else key)
-
-    @property
-    def loads(self) -> list[tuple[str, Fraction, Fraction]]:
-        """Stream, yd3 loose and lb of what there is any of."""
-        return [load for load in self.line.dumped if load[1]]
 
 
 def haul_steps(
@@ -61,13 +44,13 @@ def haul_steps(
     work = case.chart.work[line.key]
     if not isinstance(work.price, HaulPrice) or work.truck is None or not line.dumped:
         return
-    h = Haulage(case, words, f, line, work, work.price, known)
+    h = Haulage(case, words, f, line, known, work, work.price)
     for stream, dug in line.dug:
-        yield from _out_of_the_ground(h, stream, dug)
-    yield from _weights(h)
+        yield from out_of_the_ground(h, stream, dug)
+    yield from weights(h, _by_weight(h))
     loose = f.volume(sum((each for _, each, _ in h.loads), Fraction(0)))
     if len(h.loads) > 1:
-        yield f"{words.say('working.loose')}: {equals(together(_volumes(h)), loose)}"
+        yield f"{words.say('working.loose')}: {equals(together(volumes(h)), loose)}"
     yield from _trips(h) if line.trips else _shares(h)
     costs = list(_costs(h, loose))
     for cost in costs:
@@ -79,81 +62,11 @@ def haul_steps(
     yield f"{words.say('working.reason.trips')}: {in_all}"
 
 
-def _volumes(h: Haulage) -> list[Term]:
-    return [h.f.volume(loose).term() for _, loose, _ in h.loads]
-
-
-def _out_of_the_ground(h: Haulage, stream: str, dug: tuple[Dug, ...]) -> Iterator[str]:
-    """Each kind of work's cross-section or depth, then all of a stream together, and its swell."""
-    assert h.case.chart is not None
-    kinds: dict[str, list[Dug]] = {}
-    for each in dug:
-        if each.in_ground:
-            kinds.setdefault(each.work, []).append(each)
-    name, sizes = h.stream(stream), []
-    for key, pieces in kinds.items():
-        size = h.f.volume(sum((each.in_ground for each in pieces), Fraction(0)))
-        title = f"{name}, {h.case.chart.work[key].name}"
-        yield f"{title}: {equals(_taken_out(h.f, pieces, h.known.get(key)), size)}"
-        sizes.append(size)
-    total = h.f.volume(sum((each.in_ground for each in dug), Fraction(0)))
-    if len(sizes) > 1:
-        left = together(size.term() for size in sizes)
-        yield f"{h.words.say('working.stream_together', stream=name)}: {equals(left, total)}"
-    known = h.case.chart.streams.get(stream)
-    if known and known.swell and sizes:
-        swollen = total.term() * count(1 + known.swell).term()
-        loose = next(loose for key, loose, _ in h.line.dumped if key == stream)
-        title = h.words.say("working.swell", stream=name, share=percent(known.swell))
-        yield f"{title}: {equals(swollen, h.f.volume(loose))}"
-
-
-def _taken_out(f: Figures, pieces: list[Dug], known: Fraction | None) -> Term:
-    """Length × cross-section, or area × depth, as a volume in the ground."""
-    spoil = pieces[0].spoil
-    if spoil.width is not None:
-        along = _in_all([f.length(each.length or 0) for each in pieces], f.length(known or 0))
-        section = f.depth(spoil.depth or 0).term() * f.depth(spoil.width).term()
-        section = section / 2 if spoil.profile == "wedge" else section
-        if spoil.plus_strip:
-            strip = f.depth(spoil.plus_strip.width).term() * f.depth(spoil.plus_strip.depth).term()
-            section = (section + strip).inside()
-        return along * section / f.length_by_section
-    if spoil.depth is not None:
-        over = _in_all([f.area(each.area) for each in pieces], f.area(known or 0))
-        return over * f.depth(spoil.depth).term() / f.area_by_depth
-    found = [
-        f.area(area).term() * f.depth(depth).term()
-        for each in pieces
-        for area, depth in each.found
-        if area and depth
-    ]
-    return (together(found).inside() if len(found) > 1 else found[0]) / f.area_by_depth
-
-
-def _in_all(sizes: list[Figure], known: Figure) -> Term:
-    """The sum that the work was measured at, where it stands above; else its addends."""
-    if len(sizes) == 1:
-        return sizes[0].term()
-    if sum((size.value for size in sizes), Fraction(0)) == known.value:
-        return known.term()
-    return together(size.term() for size in sizes).inside()
-
-
-def _weights(h: Haulage) -> Iterator[str]:
-    """The weight of each stream, where the truck or a dump goes by weight."""
-    assert h.case.chart is not None
-    by_truck = {stream for streams, heavy in _dumps(h) if heavy for stream in streams}
-    for stream, loose, pounds in h.loads:
-        fee, known = h.work.dump.get(stream), h.case.chart.streams.get(stream)
-        if not known or not pounds or stream not in by_truck and (fee is None or fee.per in ("yd3", "m3")):
-            continue
-        in_ground = known.in_ground_weight is not None
-        density = known.in_ground_weight if in_ground else known.loose_weight
-        size = loose / (1 + known.swell) if in_ground else loose
-        left = h.f.volume(size).term() * h.f.density(density or Fraction(0)).term()
-        title = h.words.say("working.weight", stream=h.stream(stream))
-        yield f"{title}: {equals(left, h.f.weight(pounds))}"
+def _by_weight(h: Haulage) -> list[str]:
+    """The streams whose weight counts: they fill the truck by it first, or a dump takes its fee by it."""
+    heavy = {stream for streams, heavy in _dumps(h) if heavy for stream in streams}
+    paid = {stream for stream, fee in h.work.dump.items() if fee.per in ("ton", "t")}
+    return [stream for stream, *_ in h.loads if stream in heavy | paid]
 
 
 def _dumps(h: Haulage) -> list[tuple[tuple[str, ...], bool]]:

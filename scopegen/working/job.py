@@ -14,6 +14,7 @@ from scopegen.words import Lexicon
 from scopegen.working.beds import bed_sheet
 from scopegen.working.hauling import haul_steps
 from scopegen.working.material import load_steps, material_steps, more_steps
+from scopegen.working.spoil import Digging, left_steps
 from scopegen.working.sums import Figure, count, equals, share, together
 from scopegen.working.values import Figures, Sheet, capital, money
 
@@ -52,8 +53,7 @@ def _line(case: Case, words: Lexicon, f: Figures, line: Line, lines: Sequence[Li
 
 def _steps(case: Case, words: Lexicon, f: Figures, line: Line, lines: Sequence[Line]) -> Iterator[str]:
     if line.id.startswith("hauling:") and line.dumped:
-        known = {each.key: each.measured * UNIT_SIZE[each.unit] for each in lines if _by_measure(each)}
-        yield from haul_steps(case, words, f, line, known)
+        yield from haul_steps(case, words, f, line, _known(lines))
         return
     if line.id.startswith("delivery:"):
         yield from load_steps(case, words, f, line, lines)
@@ -61,7 +61,7 @@ def _steps(case: Case, words: Lexicon, f: Figures, line: Line, lines: Sequence[L
             yield _share_of_load(case, words, line)
             return
     if line.measured is not None and line.unit != "job":
-        yield from _measured(case, words, f, line)
+        yield from _measured(case, words, f, line, lines)
     if line.reason == "minimum" and line.unit != "job":
         (step,) = line.steps
         sum_ = _product(words, step, line.unit)
@@ -73,8 +73,10 @@ def _steps(case: Case, words: Lexicon, f: Figures, line: Line, lines: Sequence[L
         yield from _priced(words, line)
 
 
-def _by_measure(line: Line) -> bool:
-    return line.id.startswith("work:") and line.measured is not None
+def _known(lines: Sequence[Line]) -> dict[str, Fraction]:
+    """What each kind of work was measured at, in ft, ft2, yd3 or short tons."""
+    works = (line for line in lines if line.id.startswith("work:"))
+    return {line.key: (line.measured or Fraction(0)) * UNIT_SIZE[line.unit] for line in works}
 
 
 def _share_of_load(case: Case, words: Lexicon, line: Line) -> str:
@@ -86,11 +88,13 @@ def _share_of_load(case: Case, words: Lexicon, line: Line) -> str:
     return f"{words.say('working.share_of_load')}: {sum_}"
 
 
-def _measured(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
+def _measured(case: Case, words: Lexicon, f: Figures, line: Line, lines: Sequence[Line]) -> Iterator[str]:
     """From the beds to what is billed, in the unit of the price."""
     assert line.measured is not None
     if line.volume is not None:
         yield from material_steps(case, words, f, line)
+    elif line.dug:
+        yield from left_steps(Digging(case, words, f, line, _known(lines)))
     else:
         yield from _gathered(case, f, line)
     yield from _converted(words, f, line)
