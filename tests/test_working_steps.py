@@ -306,7 +306,7 @@ def test_spoil_that_is_priced_by_what_it_is_has_its_steps(unit: str, said: list[
     [
         ("heron-bend", "The rest of the edge: 41 ft − 20 ft = 21 ft"),
         ("heron-bend", "The rest: 58.765 ft² − 18 ft² = 40.765 ft²"),
-        ("heron-bend", "sunny end, the rest: 194 ft² − 80 ft² = 114 ft²"),
+        ("heron-bend", "Sunny end, the rest: 194 ft² − 80 ft² = 114 ft²"),
         ("heron-bend", "Twice-ground hardwood mulch: 80 ft² × 3 in ÷ 324 = 0.7407 yd³"),  # 20 ft³
         ("heron-bend", "Truckloads: 3 yd³ ÷ 6 yd³ = 0.5"),
         ("heron-bend", "The discount: $1,077.59 × 3 % = $32.33"),

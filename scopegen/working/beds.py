@@ -79,7 +79,7 @@ def _rests(words: Lexicon, f: Figures, said: Bed, bed: BedMeasure) -> Iterator[s
     known = [size for size in said.parts.values() if size is not None]
     for name, size in said.parts.items():
         if size is None and known:
-            title = words.say("working.rest_called", name=name)
+            title = words.say("working.rest_called", name=capital(name))
             yield f"{title}: {_less(f.area, bed.area, known, named[name])}"
     measured = [ground.area for ground in bed.grounds if ground.found.area is not None]
     for ground in bed.grounds:

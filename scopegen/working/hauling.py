@@ -17,6 +17,7 @@ from scopegen.working.sums import Figure, Term, count, equals, together
 from scopegen.working.values import Figures, money, priced
 
 MINUTES = 60  # of an hour
+MINUTE = "min"  # its sign in every language that papers are written in
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +138,7 @@ def _costs(h: Haulage, loose: Figure) -> Iterator[Cost]:
     rate = priced(h.words, hour)
     price = h.price
     yield Cost(say("working.trips"), times * priced(h.words, price.trip), exact * Fraction(price.trip))
-    drive = times * count(price.drive * MINUTES, 3, "min").term() / MINUTES
+    drive = times * count(price.drive * MINUTES, 3, MINUTE).term() / MINUTES
     if price.riders != 1:
         drive *= count(price.riders).term()
     yield Cost(say("working.drive"), drive * rate, exact * price.drive * price.riders * Fraction(hour))
@@ -157,7 +158,7 @@ def _costs(h: Haulage, loose: Figure) -> Iterator[Cost]:
 
 def _dumped(h: Haulage, per: str, loose: Fraction, pounds: Fraction, amount: Fraction) -> Term:
     """What a dump weighs or measures, in the job's own units where the fee is in those too."""
-    if h.f.metric == per.startswith(("m", "t")) and per != "ton" or not h.f.metric and per == "ton":
+    if per in (("m3", "t") if h.f.metric else ("yd3", "ton")):
         if per in ("yd3", "m3"):
             return h.f.volume(loose).term()
         return h.f.weight(pounds).term() / (1000 if h.f.metric else LB_PER_TON)
