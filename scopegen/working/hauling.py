@@ -151,9 +151,7 @@ def _costs(h: Haulage, loose: Figure) -> Iterator[Cost]:
             continue
         amount = (volume if fee.per in ("yd3", "m3") else pounds / LB_PER_TON) / UNIT_SIZE[fee.per]
         size = _dumped(h, fee.per, volume, pounds, amount) * priced(h.words, fee.fee)
-        name = h.stream(stream)
-        title = say("working.dump", stream=name[:1].lower() + name[1:])
-        yield Cost(title, size, amount * Fraction(fee.fee))
+        yield Cost(say("working.dump", stream=h.called(stream)), size, amount * Fraction(fee.fee))
 
 
 def _dumped(h: Haulage, per: str, loose: Fraction, pounds: Fraction, amount: Fraction) -> Term:

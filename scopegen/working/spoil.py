@@ -26,11 +26,15 @@ class Digging:
     line: Line
     known: Mapping[str, Fraction]
 
-    def stream(self, key: str) -> str:
+    def called(self, key: str) -> str:
         """What a stream is called."""
         assert self.case.chart is not None
         found = self.case.chart.streams.get(key)
-        return capital(found.name if found else key)
+        return found.name if found else key
+
+    def stream(self, key: str) -> str:
+        """What it is called at the start of a line."""
+        return capital(self.called(key))
 
     @property
     def loads(self) -> list[tuple[str, Fraction, Fraction]]:
