@@ -17,7 +17,7 @@ from scopegen.papers.frame import frame_of
 from scopegen.report.worked import working_json
 from scopegen.words import lexicon
 from scopegen.working.areas import area_steps
-from scopegen.working.sums import count, equals
+from scopegen.working.sums import count, equals, together
 from scopegen.working.values import Figures, money
 from tests.jobs import EXAMPLES
 from tests.price.test_metric_chart import METRIC
@@ -210,6 +210,15 @@ def test_a_figure_takes_the_digits_that_its_sum_needs() -> None:
     assert equals(share * money(WORDS, F(38)).term(), money(WORDS, F(65 * 38, 2700))) == (
         "0.02407 × $38.00 = $0.91"
     )
+
+
+def test_a_sum_may_have_as_many_addends_as_a_job_has_beds() -> None:
+    """3,000 thirds of a yard are 1,000 yards, which takes eight digits of each: 3,000 × 0.0000000033 is below
+    half of the last one, 3,000 × 0.000000033 is not."""
+    third = count(F(1, 3), 4, "yd³")
+    said = equals(together(third.term() for _ in range(3000)), count(1000, 4, "yd³"))
+    assert said.startswith("0.33333333 yd³ + ") and said.endswith(" yd³ = 1,000 yd³")
+    assert said.count(" + ") == 2999
 
 
 # By hand. Sod of the old edge 47 ft × 4 in × 2 in ÷ 2 = 47 × 4 ÷ 144 = 1.3056 ft³, ÷ 27 = 0.0484 yd³; of the

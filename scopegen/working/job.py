@@ -136,7 +136,8 @@ def _gathered(case: Case, f: Figures, line: Line) -> Iterator[str]:
     """How much of a kind of included work all beds have together."""
     assert case.measured is not None
     along, over = line.unit in ("ft", "m"), line.unit in ("ft2", "m2")
-    if not along and not over:
+    one_bed = line.decided != "included" and line.path[:1] != ("every_bed",)
+    if one_bed or not along and not over:
         return
     show = f.length if along else f.area
     sizes = [

@@ -51,7 +51,8 @@ def load_steps(case: Case, words: Lexicon, f: Figures, line: Line, lines: Sequen
 def more_steps(case: Case, words: Lexicon, f: Figures, path: Path_) -> Iterator[str]:
     """What the bed's material takes more where an add-on clears the ground, or cuts a new edge outside it."""
     assert case.chart is not None and case.measured is not None
-    for bed in case.measured.beds:
+    own = path[:1] == ("beds",) and isinstance(path[1], int)
+    for bed in [case.measured.beds[int(path[1])]] if own else case.measured.beds:
         for spread in bed.spreads:
             if spread.share.how not in SURE or spread.if_cleared is None or spread.if_cleared[0] != path:
                 continue

@@ -49,7 +49,7 @@ def _outline(words: Lexicon, f: Figures, shape: shapes.Shape, outline: Fraction)
     say, total = words.say, f.length(outline)
     if isinstance(shape, shapes.Ellipse):
         thin, formula = _ramanujan(f, shape)
-        if total.shown(formula.at(MOST)[1]) == total.shown(total.value):
+        if total.shown(formula.worth(MOST)) == total.shown(total.value):
             yield f"{say('working.thin')}: {thin}"
             yield f"{say('working.ramanujan')}: {equals(formula, total)}"
         else:  # a thin oval, of which the formula is not true to the last digit

@@ -7,7 +7,6 @@ import operator
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import reduce
 
 from scopegen.quantities.rounding import half_up
 from scopegen.quantities.show import grouped
@@ -18,13 +17,14 @@ MOST = 9  # digits that a figure may be given on top of its usual ones
 
 @dataclass(frozen=True, slots=True)
 class Term:
-    """One side of a sum. `at` gives its text, and what that text comes to, where each figure is written
-    with so many digits more than usual."""
+    """One side of a sum: its text, and what that text comes to, where each figure is written with so many
+    digits more than usual."""
 
-    at: Callable[[int], tuple[str, Number]]
+    text: Callable[[int], str]
+    worth: Callable[[int], Number]
 
     def __str__(self) -> str:
-        return self.at(0)[0]
+        return self.text(0)
 
     def __add__(self, other: Term) -> Term:
         return _joined(self, "+", operator.add, other)
@@ -69,17 +69,18 @@ class Figure:
     def term(self) -> Term:
         """The figure in a sum; past its most digits as a fraction, where it has no last one."""
 
-        def at(more: int) -> tuple[str, Number]:
-            places = self.places + more
-            rounded = half_up(self.value, Fraction(1, 10**places))
-            if more > MOST and rounded != self.value:
-                return str(self).replace(grouped(self.value, self.places), f"({self.value})"), self.value
-            return self.write(self.value, places), rounded
+        def worth(more: int) -> Number:
+            return self.value if more > MOST else half_up(self.value, Fraction(1, 10 ** (self.places + more)))
 
-        return Term(at)
+        def text(more: int) -> str:
+            if more > MOST and half_up(self.value, Fraction(1, 10 ** (self.places + more))) != self.value:
+                return str(self).replace(grouped(self.value, self.places), f"({self.value})")
+            return self.write(self.value, self.places + more)
+
+        return Term(text, worth)
 
 
-PI = Term(lambda _: ("π", math.pi))
+PI = Term(lambda _: "π", lambda _: math.pi)
 
 
 def count(value: Number, places: int = 4, sign: str = "") -> Figure:
@@ -91,37 +92,34 @@ def count(value: Number, places: int = 4, sign: str = "") -> Figure:
 def share(part: Fraction) -> Term:
     """A share as a percentage."""
     figure = count(100 * part, 3, "%").term()
-    return Term(lambda more: (figure.at(more)[0], Fraction(figure.at(more)[1]) / 100))
+    return Term(figure.text, lambda more: Fraction(figure.worth(more)) / 100)
 
 
 def together(terms: Iterable[Term]) -> Term:
     """Terms added up; one at least."""
-    return reduce(operator.add, terms)
+    known = tuple(terms)
+    return Term(
+        lambda more: " + ".join(term.text(more) for term in known),
+        lambda more: sum((term.worth(more) for term in known), Fraction(0)),
+    )
 
 
 def equals(left: Term, right: Figure) -> str:
     """`left = right` with the fewest digits that make it true to the last digit of the right side."""
     wanted = right.shown(right.value)
     for more in range(MOST + 1):
-        text, value = left.at(more)
-        if right.shown(value) == wanted:
-            return f"{text} = {right}"
-    return f"{left.at(MOST + 1)[0]} = {right}"
+        if right.shown(left.worth(more)) == wanted:
+            return f"{left.text(more)} = {right}"
+    return f"{left.text(MOST + 1)} = {right}"
 
 
 def _joined(left: Term, sign: str, work: Callable[[Number, Number], Number], other: Term | int) -> Term:
     right = count(other).term() if isinstance(other, int) else other
-
-    def at(more: int) -> tuple[str, Number]:
-        (one, first), (two, second) = left.at(more), right.at(more)
-        return f"{one} {sign} {two}", work(first, second)
-
-    return Term(at)
+    return Term(
+        lambda more: f"{left.text(more)} {sign} {right.text(more)}",
+        lambda more: work(left.worth(more), right.worth(more)),
+    )
 
 
 def _changed(term: Term, form: str, work: Callable[[Number], Number]) -> Term:
-    def at(more: int) -> tuple[str, Number]:
-        text, value = term.at(more)
-        return form.format(text), work(value)
-
-    return Term(at)
+    return Term(lambda more: form.format(term.text(more)), lambda more: work(term.worth(more)))
