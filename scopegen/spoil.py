@@ -7,7 +7,7 @@ In-ground weights go with in-ground volumes, loose weights with loose ones.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from scopegen.chart import Chart, Spoil, UnitPrice, Work
@@ -22,13 +22,40 @@ SURE = ("included", "no-charge")  # work that is done whatever the customer init
 
 
 @dataclass(frozen=True, slots=True)
+class Dug:
+    """What spoil comes from: a kind of work, how deep and wide it goes, and the ground (ft2) or edge (ft)
+    that it covers; `found` is the ground with the depth found there (ft2, ft), where that is taken."""
+
+    work: str
+    spoil: Spoil
+    area: Fraction
+    length: Fraction | None
+    found: tuple[tuple[Fraction, Fraction], ...] = ()
+
+    @property
+    def in_ground(self) -> Fraction:
+        """In-ground volume in yd3."""
+        spoil = self.spoil
+        if spoil.width is not None:
+            section = (spoil.depth or 0) * spoil.width * PROFILE_SHARE[spoil.profile or "box"]
+            if spoil.plus_strip:
+                section += spoil.plus_strip.width * spoil.plus_strip.depth
+            return (self.length or Fraction(0)) * section / FT3_PER_YD3
+        if spoil.depth is not None:
+            return self.area * spoil.depth / FT3_PER_YD3
+        return sum((area * depth for area, depth in self.found), Fraction(0)) / FT3_PER_YD3
+
+
+@dataclass(frozen=True, slots=True)
 class SpoilOut:
-    """What a piece of work takes out, of one stream: yd3 in the ground, yd3 loose, lb."""
+    """What a piece of work takes out, of one stream: yd3 in the ground, yd3 loose, lb; and what it was dug
+    from."""
 
     stream: str
     in_ground: Fraction
     loose: Fraction
     weight: Fraction
+    dug: tuple[Dug, ...] = field(default=(), compare=False)
 
     def barrows(self, chart: Chart) -> int:
         """Wheelbarrow loads, by volume or by weight, whichever is more."""
@@ -55,6 +82,7 @@ class Task:
     spoil: SpoilOut | None = None
     share: Share | None = None
     visit: str = ""  # the visit that it is done at, where the job has several
+    takes: tuple[SpoilOut, ...] = ()  # of debris work that is priced by what it takes
 
     @property
     def how(self) -> str | None:
@@ -84,7 +112,11 @@ def merged(spoils: Iterator[SpoilOut] | tuple[SpoilOut, ...]) -> dict[str, Spoil
     for out in spoils:
         had = total.get(out.stream, SpoilOut(out.stream, Fraction(0), Fraction(0), Fraction(0)))
         total[out.stream] = SpoilOut(
-            out.stream, had.in_ground + out.in_ground, had.loose + out.loose, had.weight + out.weight
+            out.stream,
+            had.in_ground + out.in_ground,
+            had.loose + out.loose,
+            had.weight + out.weight,
+            had.dug + out.dug,
         )
     return total
 
@@ -112,7 +144,8 @@ def _bed_tasks(chart: Chart, bed: BedMeasure, visit: str) -> Iterator[Task]:
         work = chart.work.get(share.part.work or "")
         if work is None or share.how is None or share.decision == "material":
             continue
-        spoil = _spoil(chart, work.spoil, share, bed.grounds) if work.spoil else None
+        key = share.part.work or ""
+        spoil = _out(chart, _dug(key, work.spoil, share, bed.grounds)) if work.spoil else None
         area = None if bed.stated is not None else share.area
         quantity = _quantity(work, share.part, area, share.length)
         yield Task(
@@ -138,11 +171,7 @@ def _extras(job: Job, chart: Chart) -> Iterator[Task]:
         if work is None or part.how is None:
             continue
         area, length = part.area or Fraction(0), part.along
-        spoil = (
-            _out(chart, work.spoil.stream, _in_ground(work.spoil, area, length, Fraction(0)))
-            if work.spoil
-            else None
-        )
+        spoil = _out(chart, Dug(part.work, work.spoil, area, length)) if work.spoil else None
         yield Task(
             None,
             "extra",
@@ -170,11 +199,9 @@ def _quantity(work: Work, part: Part, area: Fraction | None, length: Fraction | 
     return {"worker-hour": part.worker_hours, "job": Fraction(1)}.get(per)
 
 
-def _spoil(chart: Chart, spoil: Spoil, share: Share, grounds: tuple[Ground, ...]) -> SpoilOut:
-    found = sum(
-        (ground.area * (ground.found.ground_depth or 0) for ground in _under(share, grounds)), Fraction(0)
-    )
-    return _out(chart, spoil.stream, _in_ground(spoil, share.area, share.length, found))
+def _dug(key: str, spoil: Spoil, share: Share, grounds: tuple[Ground, ...]) -> Dug:
+    found = [(ground.area, ground.found.ground_depth or Fraction(0)) for ground in _under(share, grounds)]
+    return Dug(key, spoil, share.area, share.length, tuple(found))
 
 
 def _under(share: Share, grounds: tuple[Ground, ...]) -> tuple[Ground, ...]:
@@ -189,17 +216,8 @@ def _under(share: Share, grounds: tuple[Ground, ...]) -> tuple[Ground, ...]:
     return tuple(ground for ground in grounds if ground.area == share.area) or grounds[:1]
 
 
-def _in_ground(spoil: Spoil, area: Fraction, length: Fraction | None, found: Fraction) -> Fraction:
-    """In-ground volume in yd3; `found` is area × depth found there, in ft3."""
-    if spoil.width is not None:
-        section = (spoil.depth or 0) * spoil.width * PROFILE_SHARE[spoil.profile or "box"]
-        if spoil.plus_strip:
-            section += spoil.plus_strip.width * spoil.plus_strip.depth
-        return (length or Fraction(0)) * section / FT3_PER_YD3
-    return (found if spoil.depth is None else area * spoil.depth) / FT3_PER_YD3
-
-
-def _out(chart: Chart, stream: str, in_ground: Fraction) -> SpoilOut:
+def _out(chart: Chart, dug: Dug) -> SpoilOut:
+    stream, in_ground = dug.spoil.stream, dug.in_ground
     known = chart.streams.get(stream)
     loose = in_ground * (1 + known.swell) if known else in_ground
     weight = Fraction(0)
@@ -207,4 +225,4 @@ def _out(chart: Chart, stream: str, in_ground: Fraction) -> SpoilOut:
         weight = in_ground * known.in_ground_weight
     elif known and known.loose_weight is not None:
         weight = loose * known.loose_weight
-    return SpoilOut(stream, in_ground, loose, weight)
+    return SpoilOut(stream, in_ground, loose, weight, (dug,))

@@ -29,7 +29,7 @@ DRAFT = "quarry-lane"
 EXAMPLES = ("heron-bend", "cedar-row", "tern-court", DRAFT)
 # Latin letters that are no English: signs of units (CLDR has the same in many languages), the citation of a
 # federal rule, numbers of an order and an exemption.
-NO_WORDS = {"ft", "in", "yd", "lb", "ton", "m", "mm", "kg", "t", "h", "CFR", "Part", "TC", "EX"}
+NO_WORDS = {"ft", "in", "yd", "lb", "ton", "m", "mm", "kg", "t", "h", "min", "CFR", "Part", "TC", "EX"}
 APART = re.compile(r"\S+@\S+|\{\w+\}|[0-9a-f]{4} [0-9a-f]{4} [0-9a-f]{4}")  # an address, a blank, a mark
 
 

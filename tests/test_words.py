@@ -27,6 +27,8 @@ from scopegen.quantities.units import FT_PER_M, LB_PER_KG
 from scopegen.understand import understand_job
 from scopegen.words import Lexicon, languages, lexicon
 from scopegen.words.phrases import by_phrase, counted, last_offer_day, start_phrase
+from scopegen.working.hauling import MINUTE
+from scopegen.working.sums import count
 from tests.jobs import changed
 
 WORDS = lexicon("en")
@@ -308,6 +310,8 @@ def test_signs_of_areas_volumes_and_hours_in_spanish() -> None:
     assert show.measure(F(2), "yd3") == format_unit(2, "volume-cubic-yard", "short", locale="es_US")
     assert show.measure(F(2), "m3") == format_unit(2, "volume-cubic-meter", "short", locale="es_US")
     assert f"2 {SPANISH.say('unit.worker-hour')}" == format_unit(2, "duration-hour", "short", locale="es_US")
+    assert str(count(2, 0, MINUTE)) == format_unit(2, "duration-minute", "short", locale="es_US")
+    assert MINUTE == format_unit(2, "duration-minute", "short", locale="en_US").split()[1]
 
 
 def blanks(text: str) -> Counter[str]:

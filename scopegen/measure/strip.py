@@ -17,7 +17,13 @@ _SURE = ("included", "no-charge")
 
 def grown_by(chart: Chart, shares: tuple[Share, ...]) -> Fraction:
     """The area in ft2 by which a new edge that is cut for certain makes the bed larger."""
-    return sum((area for share, area in _strips(chart, shares) if share.how in _SURE), Fraction(0))
+    return sum((length * width for length, width in strips_of(chart, shares)), Fraction(0))
+
+
+def strips_of(chart: Chart, shares: tuple[Share, ...]) -> tuple[tuple[Fraction, Fraction], ...]:
+    """The strips of turf that come off for certain: how long and how wide each is, in ft."""
+    sure = (share for share, _ in _strips(chart, shares) if share.how in _SURE)
+    return tuple((share.length or Fraction(0), _width(chart, share)) for share in sure)
 
 
 def strip_spreads(chart: Chart, shares: tuple[Share, ...], say: Say) -> tuple[Spread, ...]:
@@ -60,6 +66,11 @@ def _strips(chart: Chart, shares: tuple[Share, ...]) -> Iterator[tuple[Share, Fr
             continue
         if work.spoil.plus_strip and share.how in (*_SURE, "add-on"):
             yield share, share.length * work.spoil.plus_strip.width
+
+
+def _width(chart: Chart, share: Share) -> Fraction:
+    spoil = chart.work[share.part.work or ""].spoil
+    return spoil.plus_strip.width if spoil and spoil.plus_strip else Fraction(0)
 
 
 def _spreads(chart: Chart, laid: Share, strips: list[tuple[Share, Fraction]]) -> Iterator[Spread]:

@@ -92,6 +92,7 @@ def _work(job: Job, tasks: Sequence[Task]) -> Line:
     amount = max(amount, price.minimum)
     beds = names(job, (task.bed for task in tasks))
     steps = (Step(billed, price.amount),)
+    taken = merged(tuple(out for task in tasks for out in task.takes)).values()
     return Line(
         id=f"work:{first.key}",
         decision=first.decision,
@@ -105,6 +106,8 @@ def _work(job: Job, tasks: Sequence[Task]) -> Line:
         reason=reason,
         measured=exact,
         key=first.key,
+        dumped=tuple((out.stream, out.loose, out.weight) for out in taken),
+        dug=tuple((out.stream, out.dug) for out in taken),
         path=first.path,
         limit=_limit(tasks, amount),
     )
@@ -182,6 +185,7 @@ def _haul(job: Job, chart: Chart, key: Haulage, group: Group, *, alone: bool) ->
         trips=alone_haul.trips if alone else 0,
         taken=tuple((where, tuple(out.stream for out in outs)) for where, outs in by_dump(work, out).items()),
         dumped=tuple((load.stream, load.loose, load.weight) for load in out.values()),
+        dug=tuple((load.stream, load.dug) for load in out.values()),
     )
 
 

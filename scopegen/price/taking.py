@@ -100,4 +100,4 @@ def _filled(task: Task, of_beds: _OfBeds) -> Task:
         amount = sum((out.weight for out in outs), Fraction(0)) / LB_PER_TON
     else:
         amount = sum((out.loose for out in outs), Fraction(0))
-    return replace(task, quantity=amount / UNIT_SIZE[per])
+    return replace(task, quantity=amount / UNIT_SIZE[per], takes=tuple(outs))

@@ -8,6 +8,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from scopegen.load import Path_
+from scopegen.spoil import Dug
 
 ZERO = Decimal("0.00")
 
@@ -40,7 +41,8 @@ class Line:
     key: str = ""  # the chart's key of the material or work
     trips: int = 0  # of hauling on its own
     taken: tuple[tuple[str, tuple[str, ...]], ...] = ()  # of hauling: each dump with the streams it gets
-    dumped: tuple[tuple[str, Fraction, Fraction], ...] = ()  # of hauling: stream, yd3 loose, lb
+    dumped: tuple[tuple[str, Fraction, Fraction], ...] = ()  # of spoil: stream, yd3 loose, lb
+    dug: tuple[tuple[str, tuple[Dug, ...]], ...] = ()  # and what it was dug from
     path: Path_ = ()
     decided: str = "included"
     visit: str = ""  # of material and hauling: the visit that it is for

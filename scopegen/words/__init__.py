@@ -91,11 +91,12 @@ class Lexicon:
 
         return str(format_skeleton("MMMEd", day, locale=self.say("locales.short_days")))
 
-    def money(self, amount: Decimal) -> str:
-        """An amount of money: `$1,069.60`."""
+    def money(self, amount: Decimal, *, all_digits: bool = False) -> str:
+        """An amount of money: `$1,069.60`; where all its digits are asked for, `$1,069.605`."""
         from babel.numbers import format_currency
 
-        return str(format_currency(amount, self.currency, locale=self.locale))
+        rounded = not all_digits
+        return str(format_currency(amount, self.currency, locale=self.locale, decimal_quantization=rounded))
 
 
 def languages(folder: Traversable = SHIPPED) -> tuple[str, ...]:

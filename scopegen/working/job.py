@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from decimal import Decimal
 from fractions import Fraction
 
 from scopegen.case import Case
-from scopegen.chart import HaulPrice, Work
 from scopegen.price import Line, Offer, Priced
-from scopegen.quantities import show
+from scopegen.price.values import ZERO, Step
 from scopegen.quantities.rounding import cents
-from scopegen.quantities.units import LB_PER_TON, UNIT_SIZE
+from scopegen.quantities.units import UNIT_SIZE
 from scopegen.words import Lexicon
 from scopegen.working.beds import bed_sheet
-from scopegen.working.material import material_steps
-from scopegen.working.values import Figures, Sheet, capital, plain
+from scopegen.working.hauling import haul_steps
+from scopegen.working.material import load_steps, material_steps, more_steps
+from scopegen.working.spoil import Digging, left_steps
+from scopegen.working.sums import Figure, count, equals, share, together
+from scopegen.working.values import Figures, Sheet, capital, money
 
 REASONS = ("minimum", "group", "share", "job minimum", "trips")  # why no single price tells the amount
 
@@ -25,7 +26,7 @@ def worked_out(case: Case, words: Lexicon, *, hours: bool = True) -> tuple[Sheet
     assert case.measured is not None and case.priced is not None
     figures, priced = Figures(case.job.units == "metric"), case.priced
     beds = tuple(bed_sheet(case, words, figures, bed) for bed in case.measured.beds)
-    lines = tuple(_line(case, words, figures, line) for line in priced.lines)
+    lines = tuple(_line(case, words, figures, line, priced.lines) for line in priced.lines)
     kinds = ((priced.no_charge, "no_charge"), (priced.add_ons, "add_on"), (priced.if_not_done, "if_not_done"))
     offers = tuple(_offer(case, words, figures, offer, kind) for each, kind in kinds for offer in each)
     labor = (_labor(case, words, priced),) if hours else ()
@@ -35,57 +36,82 @@ def worked_out(case: Case, words: Lexicon, *, hours: bool = True) -> tuple[Sheet
 def _labor(case: Case, words: Lexicon, priced: Priced) -> Sheet:
     assert case.chart is not None
     exact = priced.worker_hours / (case.chart.crew * case.chart.productive_hours)
-    step = words.say(
-        "working.hours", hours=plain(priced.worker_hours, 4), crew=case.chart.crew,
-        day=plain(case.chart.productive_hours, 3), days=plain(exact, 4), whole=priced.days,
-    )  # fmt: skip
+    day = (count(case.chart.crew).term() * count(case.chart.productive_hours, 3, "h").term()).inside()
+    sum_ = equals(count(priced.worker_hours, 4, "h").term() / day, count(exact))
+    step = words.say("working.hours", sum=sum_, whole=priced.days)
     return Sheet(words.say("working.labor"), (step,))
 
 
-def _line(case: Case, words: Lexicon, f: Figures, line: Line) -> Sheet:
+def _line(case: Case, words: Lexicon, f: Figures, line: Line, lines: Sequence[Line]) -> Sheet:
+    """One of the lines that are priced together."""
     name = capital(line.description)
     kind = line.id.split(":")[0]
     title = words.say(f"working.line.{kind}", name=name)
     title = f"{title}, {line.visit}" if line.visit else title
-    return Sheet(title, tuple(_steps(case, words, f, line)))
+    return Sheet(title, tuple(_steps(case, words, f, line, lines)))
 
 
-def _steps(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
-    if line.id.startswith("hauling:"):
-        yield from _haul(case, words, f, line)
-    elif line.id.startswith("delivery:") and line.reason == "share" and line.measured is not None:
-        fee = words.money(case.chart.delivery.fee) if case.chart and case.chart.delivery else ""
-        yield words.say(
-            "working.share_of_load", share=plain(line.measured, 4), fee=fee, amount=words.money(line.amount)
-        )
-    elif line.measured is not None and line.unit != "job":
-        if line.volume is not None:
-            yield from material_steps(case, words, f, line)
-        elif line.decided == "included":
-            yield from _gathered(case, f, line)
-        yield from _converted(words, f, line)
-        if line.measured != line.quantity:
-            measured, sold = (_amount(words, each, line.unit) for each in (line.measured, line.quantity))
-            yield words.say("working.rounded", measured=measured, sold=sold)
+def _steps(case: Case, words: Lexicon, f: Figures, line: Line, lines: Sequence[Line]) -> Iterator[str]:
+    if line.id.startswith("hauling:") and line.dumped:
+        yield from haul_steps(case, words, f, line, _known(lines))
+        return
+    if line.id.startswith("delivery:"):
+        yield from load_steps(case, words, f, line, lines)
+        if line.reason == "share" and line.measured is not None:
+            yield _share_of_load(case, words, line)
+            return
+    if line.measured is not None and line.unit != "job":
+        yield from _measured(case, words, f, line, lines)
     if line.reason == "minimum" and line.unit != "job":
         (step,) = line.steps
-        exact = f"{_amount(words, step.quantity, line.unit)} × {words.money(step.unit_price)}"
-        sum_ = f"{exact} = {_cents(words, step.quantity * Fraction(step.unit_price))}"
+        sum_ = _product(words, step, line.unit)
         yield words.say("working.at_least", sum=sum_, amount=words.money(line.amount))
-    elif line.id.startswith("delivery:") and line.reason == "share":
-        return
     elif line.reason in REASONS or line.unit == "job":
-        shared = line.reason == "share" and line.dumped  # its sums stand above
-        reason = "trips" if shared else line.reason.replace(" ", "_") or "as_priced"
+        reason = line.reason.replace(" ", "_") or "as_priced"
         yield f"{words.say(f'working.reason.{reason}')}: {words.money(line.amount)}"
     else:
         yield from _priced(words, line)
 
 
-def _amount(words: Lexicon, quantity: Fraction, unit: str) -> str:
+def _known(lines: Sequence[Line]) -> dict[str, Fraction]:
+    """What each kind of work was measured at, in ft, ft2, yd3 or short tons."""
+    works = (line for line in lines if line.id.startswith("work:"))
+    return {line.key: (line.measured or Fraction(0)) * UNIT_SIZE[line.unit] for line in works}
+
+
+def _share_of_load(case: Case, words: Lexicon, line: Line) -> str:
+    """An add-on's part of a delivery that comes anyway."""
+    assert case.chart is not None and case.chart.delivery is not None and line.measured is not None
+    fee = case.chart.delivery.fee
+    left = _amount(words, line.measured, "load").term() * money(words, fee).term()
+    sum_ = equals(left, money(words, line.measured * Fraction(fee)))
+    return f"{words.say('working.share_of_load')}: {sum_}"
+
+
+def _measured(case: Case, words: Lexicon, f: Figures, line: Line, lines: Sequence[Line]) -> Iterator[str]:
+    """From the beds to what is billed, in the unit of the price."""
+    assert line.measured is not None
+    if line.volume is not None:
+        yield from material_steps(case, words, f, line)
+    elif line.dug:
+        yield from left_steps(Digging(case, words, f, line, _known(lines)))
+    else:
+        yield from _gathered(case, f, line)
+    yield from _converted(words, f, line)
+    if line.measured != line.quantity:
+        measured, sold = (_amount(words, each, line.unit) for each in (line.measured, line.quantity))
+        yield words.say("working.rounded", measured=measured, sold=sold)
+
+
+def _amount(words: Lexicon, quantity: Fraction, unit: str) -> Figure:
     if unit == "load":
-        return words.counted("loads", quantity, places=4)
-    return f"{plain(quantity, 4)} {words.say(f'unit.{unit}')}"
+        return Figure(quantity, 4, lambda value, places: words.counted("loads", value, places=places))
+    return count(quantity, 4, words.say(f"unit.{unit}"))
+
+
+def _product(words: Lexicon, step: Step, unit: str) -> str:
+    left = _amount(words, step.quantity, unit).term() * money(words, step.unit_price).term()
+    return equals(left, money(words, step.quantity * Fraction(step.unit_price)))
 
 
 def _converted(words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
@@ -101,8 +127,7 @@ def _converted(words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
 
 def _priced(words: Lexicon, line: Line) -> Iterator[str]:
     for step in line.steps:
-        amount = f"{_amount(words, step.quantity, line.unit)} × {words.money(step.unit_price)}"
-        yield f"{amount} = {_cents(words, step.quantity * Fraction(step.unit_price))}"
+        yield _product(words, step, line.unit)
     if len(line.steps) > 1:
         yield f"{words.say('working.together')}: {words.money(line.amount)}"
 
@@ -111,98 +136,71 @@ def _gathered(case: Case, f: Figures, line: Line) -> Iterator[str]:
     """How much of a kind of included work all beds have together."""
     assert case.measured is not None
     along, over = line.unit in ("ft", "m"), line.unit in ("ft2", "m2")
-    sizes = [
-        f.length(share.length or 0) if along else f.area(share.area)
-        for share in case.measured.shares
-        if share.part.work == line.key and share.how == "included"
-    ]
-    if len(sizes) > 1 and (along or over) and line.measured is not None:
-        total = line.measured * UNIT_SIZE[line.unit]
-        yield f"{' + '.join(sizes)} = {f.length(total) if along else f.area(total)}"
-
-
-def _cents(words: Lexicon, value: Fraction) -> str:
-    return words.money(cents(value))
-
-
-def _haul(case: Case, words: Lexicon, f: Figures, line: Line) -> Iterator[str]:
-    assert case.chart is not None and case.priced is not None
-    work = case.chart.work[line.key]
-    price = work.price
-    if not isinstance(price, HaulPrice) or not (line.trips or line.dumped):
+    one_bed = line.decided != "included" and line.path[:1] != ("every_bed",)
+    if one_bed or not along and not over:
         return
-    rate = Fraction(case.chart.worker_hour)
-    loose = line.measured or Fraction(0)
-    trips: Fraction | int = line.trips or _filled(work, line)
-    if not line.trips:
-        yield words.say("working.share_of_truck", share=plain(trips, 4))
-    times = plain(trips, 4)
-    yield f"{times} × {words.money(price.trip)} = {_cents(words, trips * Fraction(price.trip))}"
-    drive = trips * price.drive * price.riders
-    yield words.say(
-        "working.drive", hours=plain(drive, 4), rate=words.money(case.chart.worker_hour),
-        amount=_cents(words, drive * rate),
-    )  # fmt: skip
-    loading = loose / price.loading
-    yield words.say(
-        "working.loading", loose=f.volume(loose), hours=plain(loading, 4),
-        rate=words.money(case.chart.worker_hour), amount=_cents(words, loading * rate),
-    )  # fmt: skip
-    for stream, loose, pounds in line.dumped:
-        fee = work.dump.get(stream)
-        known = case.chart.streams.get(stream)
-        if fee is None:
-            continue
-        by_volume = fee.per in ("yd3", "m3")
-        exact = (loose if by_volume else pounds / LB_PER_TON) / UNIT_SIZE[fee.per]
-        yield words.say(
-            "working.dump", stream=known.name if known else stream,
-            amount=f"{plain(exact, 4)} {words.say(f'unit.{fee.per}')}", fee=words.money(fee.fee),
-            sum=_cents(words, exact * Fraction(fee.fee)),
-        )  # fmt: skip
-
-
-def _filled(work: Work, line: Line) -> Fraction:
-    """How much of the truck an add-on's spoil fills, by volume or by weight, whichever is more."""
-    assert work.truck is not None
-    truck = work.truck
-    return sum(
-        (max(loose / truck.volume, pounds / truck.payload) for _, loose, pounds in line.dumped), Fraction(0)
-    )
+    show = f.length if along else f.area
+    sizes = [
+        (share.length or Fraction(0)) if along else share.area
+        for share in case.measured.shares
+        if share.part.work == line.key
+        and share.how == line.decided
+        and (line.decided == "included" or share.path == line.path)
+    ]
+    total = (line.measured or Fraction(0)) * UNIT_SIZE[line.unit]
+    if len(sizes) > 1 and sum(sizes, Fraction(0)) == total:
+        yield equals(together(show(size).term() for size in sizes), show(total))
 
 
 def _totals(case: Case, words: Lexicon, priced: Priced) -> Sheet:
-    say, money = words.say, words.money
-    steps = [f"{' + '.join(money(line.amount) for line in priced.lines)} = {money(priced.subtotal)}"]
+    say = words.say
+    each = (money(words, line.amount).term() for line in priced.lines)
+    steps = [equals(together(each), money(words, priced.subtotal))] if priced.lines else []
+    before = priced.subtotal - priced.discount
     if priced.discount:
-        less = money(priced.subtotal - priced.discount)
-        steps.append(
-            f"{say('working.discount')}: {money(priced.subtotal)} − {money(priced.discount)} = {less}"
-        )
+        steps += _discount(case, words, priced)
     for tax in priced.taxes:
-        steps.append(f"{tax.name}: {money(tax.on)} × {show.percent(tax.rate)} = {money(tax.amount)}")
-    sum_ = money(priced.subtotal - priced.discount)
-    taxes = "".join(f" + {money(tax.amount)}" for tax in priced.taxes)
-    steps.append(f"{say('working.total')}: {sum_}{taxes} = {money(priced.total)}")
+        reached = sum((line.amount for line in priced.lines if tax.kind in line.tax), ZERO)
+        if reached != tax.on:
+            off = money(words, reached).term() - money(words, reached - tax.on).term()
+            steps.append(f"{say('working.taxed', tax=tax.name)}: {equals(off, money(words, tax.on))}")
+        left = money(words, tax.on).term() * share(tax.rate)
+        steps.append(f"{tax.name}: {equals(left, money(words, Fraction(tax.on) * tax.rate))}")
+    sums = [before, *(tax.amount for tax in priced.taxes)]
+    total = equals(together(money(words, sum_).term() for sum_ in sums), money(words, priced.total))
+    steps.append(f"{say('working.total')}: {total}")
     for payment in priced.payments:
         when = capital(", ".join(filter(None, (payment.when, payment.visit))))
-        if payment.share is None:
-            steps.append(f"{when}: {money(payment.amount)}")
-        else:
-            share = f"{money(priced.total)} × {show.percent(payment.share)}"
-            steps.append(f"{when}: {share} = {money(payment.amount)}")
+        paid = words.money(payment.amount)
+        if payment.share is not None and cents(Fraction(priced.total) * payment.share) == payment.amount:
+            exact = money(words, Fraction(priced.total) * payment.share)
+            paid = equals(money(words, priced.total).term() * share(payment.share), exact)
+        steps.append(f"{when}: {paid}")
     return Sheet(say("working.totals"), tuple(steps))
+
+
+def _discount(case: Case, words: Lexicon, priced: Priced) -> Iterator[str]:
+    """The discount's share of the subtotal, where it is one; then what it leaves."""
+    amount = case.job.discount.amount if case.job.discount else None
+    whole = money(words, priced.subtotal).term()
+    if isinstance(amount, Fraction) and cents(Fraction(priced.subtotal) * amount) == priced.discount:
+        taken = equals(whole * share(amount), money(words, Fraction(priced.subtotal) * amount))
+        yield f"{words.say('working.discount_share')}: {taken}"
+    less = equals(
+        whole - money(words, priced.discount).term(), money(words, priced.subtotal - priced.discount)
+    )
+    yield f"{words.say('working.discount')}: {less}"
 
 
 def _offer(case: Case, words: Lexicon, f: Figures, offer: Offer, kind: str) -> Sheet:
     """An add-on, a gift or a fall-back: each of its lines, then their sum and tax."""
     name = capital(offer.description)
     beds = f" ({words.list(offer.beds)})" if offer.beds else ""
-    steps: list[str] = []
+    steps = list(more_steps(case, words, f, offer.path)) if offer.decided == "add-on" else []
     for line in offer.parts:
-        sheet = _line(case, words, f, line)
+        sheet = _line(case, words, f, line, offer.parts)
         steps += [sheet.title, *(f"  {step}" for step in sheet.steps)]
-    amounts: Sequence[Decimal] = [line.amount for line in offer.parts]
+    amounts = [line.amount for line in offer.parts]
     tax = f" + {words.say('working.tax', amount=words.money(offer.tax))}" if offer.tax else ""
     if offer.tax or len(amounts) > 1:
         steps.append(f"{' + '.join(words.money(each) for each in amounts)}{tax} = {words.money(offer.price)}")
