@@ -64,10 +64,10 @@ def _content_of(path: Path) -> bytes | None:
 
     with path.open("rb") as file:
         start = file.read(_START)
-        if start and not may_be_a_paper(start):
+        size = os.fstat(file.fileno()).st_size  # as much room is taken as it needs, and not as it may
+        if start and not may_be_a_paper(start) or size > MOST_BYTES:
             return None
-        content = start + file.read(MOST_BYTES)
-    return content if len(content) <= MOST_BYTES else None
+        return start + file.read(max(size - len(start), 0))
 
 
 def _refuse_another(path: Path, content: bytes | None, how: str, kind: str, job: Path | None) -> None:

@@ -117,7 +117,7 @@ def test_a_disk_that_is_full_leaves_the_old_file(tmp_path: Path) -> None:
     old = path.read_bytes()
     first, said = bounded(([*words, str(tmp_path / "first.html")], 0), ([*words, str(path)], 10_000))
     assert first["code"] == 0
-    assert said["code"] == 3
+    assert said["code"] == 3, said["out"]
     assert "cannot be written: File too large. Name another file with -o." in said["out"]
     assert path.read_bytes() == old
     there = [*before, "agreement.html", "clauses.lock", "first.html"]  # the first paper is on record
