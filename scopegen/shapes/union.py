@@ -45,6 +45,8 @@ def shared_area(one: Placed, other: Placed) -> float:
 def laid_over(grounds: Sequence[tuple[Placed, tuple[Placed, ...]]]) -> Iterator[tuple[int, int, float]]:
     """Which shapes lie over each other, each less what is left out of it at these places of its own layout:
     the numbers of both, the lower first, and the ft2 that they have in common. All must be placeable."""
+    if len(grounds) < 2:
+        return
     from shapely import STRtree, affinity
 
     regions = []

@@ -147,6 +147,7 @@ def test_shapely_and_pyproj_wait_until_they_are_needed():
         "import sys; from fractions import Fraction as F; import scopegen.shapes as s;"
         "beds = s.Widths(F(5), (F(0), F(4), F(0))), s.Polygon(((F(0), F(0)), (F(9), F(0)), (F(0), F(4))));"
         "[(s.area(bed), s.outline(bed), s.faults(bed), s.corners(bed)) for bed in beds];"
+        "list(s.laid_over([]));"
         "heavy = ('shapely', 'pyproj', 'numpy', 'pydantic', 'ruamel');"
         "print([name for name in heavy if name in sys.modules])"
     )
