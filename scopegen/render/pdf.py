@@ -123,20 +123,24 @@ def _imported() -> Any:
     at once. That takes a fifth of a second, and on Linux the plain names, which need no looking for, come
     last. So nothing is looked for at first, and everything where that was not enough.
     """
-    if sys.platform == "linux":
-        looking = ctypes.util.find_library
-        ctypes.util.find_library = lambda name: None
-        try:
+    try:
+        with _plain_names_alone():
             import weasyprint
-
-            return weasyprint
-        except OSError:
-            pass
-        finally:
-            ctypes.util.find_library = looking
-    import weasyprint
-
+    except OSError:  # not there by these names; what is missing altogether, the second import tells
+        import weasyprint
     return weasyprint
+
+
+@contextmanager
+def _plain_names_alone() -> Iterator[None]:
+    """Has no library looked for, where its plain name is known to be enough."""
+    looking = ctypes.util.find_library
+    if sys.platform == "linux":
+        ctypes.util.find_library = lambda name: None
+    try:
+        yield
+    finally:
+        ctypes.util.find_library = looking
 
 
 @cache
